@@ -1,0 +1,155 @@
+"""The folder trees/ as one draft: every tree, remedy and table, parsed and not yet proved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import TypeAdapter
+
+from build_tools.model import (
+    Caution,
+    Gate,
+    Hazard,
+    Id,
+    Remedy,
+    Settings,
+    Source,
+    Term,
+    Tree,
+    Versions,
+    Vocabulary,
+)
+from build_tools.parse import Parsed, parse
+from build_tools.problems import Place, Problem
+from build_tools.source import SourceFile, read_source
+
+T = TypeVar("T")
+
+TREE: TypeAdapter[Tree] = TypeAdapter(Tree)
+REMEDY: TypeAdapter[Remedy] = TypeAdapter(Remedy)
+TABLES: Mapping[str, TypeAdapter[Any]] = {
+    "cautions": TypeAdapter(Mapping[Id, Caution]),
+    "gates": TypeAdapter(Mapping[Id, Gate]),
+    "hazards": TypeAdapter(Mapping[Id, Hazard]),
+    "sources": TypeAdapter(Mapping[Id, Source]),
+    "terms": TypeAdapter(Mapping[Id, Term]),
+    "vocabulary": TypeAdapter(Vocabulary),
+    "settings": TypeAdapter(Settings),
+    "versions": TypeAdapter(Mapping[Id, Versions]),
+}
+"""Each table by its file name, with what it holds."""
+EMPTY: Mapping[str, Any] = {
+    "vocabulary": Vocabulary.model_construct(covering={}, light={}),
+    "settings": Settings.model_construct(first_tree="", make_safe=""),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """All that could be parsed. Records of broken files are absent, but their names are known."""
+
+    trees: Mapping[str, Tree]
+    remedies: Mapping[str, Remedy]
+    cautions: Mapping[str, Caution]
+    gates: Mapping[str, Gate]
+    hazards: Mapping[str, Hazard]
+    sources: Mapping[str, Source]
+    terms: Mapping[str, Term]
+    vocabulary: Vocabulary
+    settings: Settings
+    versions: Mapping[str, Versions]
+    drawings: frozenset[str]
+    named: Mapping[str, frozenset[str]]
+    """Every tree ("trees") and remedy ("remedies") that has a file, parsed or not."""
+    files: Mapping[str, Parsed[Any]]
+    """Each parsed file by its path, for places and quotations."""
+
+
+def tree_path(tree_id: str) -> str:
+    """Give the path of a tree's file."""
+    return f"trees/{tree_id}.yaml"
+
+
+def remedy_path(remedy_id: str) -> str:
+    """Give the path of a remedy's file."""
+    return f"trees/remedies/{remedy_id}.yaml"
+
+
+def table_path(name: str) -> str:
+    """Give the path of a table's file."""
+    return f"trees/tables/{name}.yaml"
+
+
+def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
+    """Read everything under trees/ of a project folder, with every problem of shape in it."""
+    shelf = _Shelf(root, [], [], {})
+    trees = shelf.folder(root / "trees", TREE)
+    remedies = shelf.folder(root / "trees" / "remedies", REMEDY)
+    tables = {name: shelf.table(name, kind) for name, kind in TABLES.items()}
+    shelf.refuse_strangers()
+    draft = Draft(
+        trees=trees,
+        remedies=remedies,
+        drawings=frozenset(each.stem for each in (root / "guide" / "drawings").glob("*.svg")),
+        named={"trees": _names(root / "trees"), "remedies": _names(root / "trees" / "remedies")},
+        files=shelf.files,
+        **tables,
+    )
+    return draft, tuple(shelf.sources), tuple(shelf.problems)
+
+
+def _names(folder: Path) -> frozenset[str]:
+    return frozenset(each.stem for each in folder.glob("*.yaml"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Shelf:
+    root: Path
+    sources: list[SourceFile]
+    problems: list[Problem]
+    files: dict[str, Parsed[Any]]
+
+    def one(self, file: Path, kind: TypeAdapter[T]) -> T | None:
+        read = read_source(self.root, file)
+        if isinstance(read, Problem):
+            self.problems.append(read)
+            return None
+        self.sources.append(read)
+        parsed, problems = parse(read, kind)
+        self.problems.extend(problems)
+        if parsed is None:
+            return None
+        self.files[read.path] = parsed
+        return parsed.record
+
+    def folder(self, folder: Path, kind: TypeAdapter[T]) -> dict[str, T]:
+        records = ((file.stem, self.one(file, kind)) for file in sorted(folder.glob("*.yaml")))
+        return {name: record for name, record in records if record is not None}
+
+    def table(self, name: str, kind: TypeAdapter[Any]) -> Any:
+        file = self.root / table_path(name)
+        record = self.one(file, kind) if file.exists() else None
+        return EMPTY.get(name, {}) if record is None else record
+
+    def refuse_strangers(self) -> None:
+        for file in _strangers(self.root / "trees"):
+            what = f'"{file.name}" is not a file that belongs in this folder'
+            mend = "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/."
+            place = Place(file.relative_to(self.root).as_posix(), 1, 1)
+            self.problems.append(Problem(place, "unexpected-file", what, mend))
+
+
+def _strangers(trees: Path) -> Iterator[Path]:
+    for file in sorted(each for each in trees.rglob("*") if each.is_file()):
+        folder = file.parent.relative_to(trees).as_posix()
+        known = {
+            ".": file.suffix == ".yaml",
+            "remedies": file.suffix == ".yaml",
+            "tables": file.suffix == ".yaml" and file.stem in TABLES,
+            "schema": file.name.endswith(".schema.json"),
+        }
+        if not known.get(folder, False):
+            yield file

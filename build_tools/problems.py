@@ -1,0 +1,151 @@
+"""Problems as data: where, which rule, what is wrong, how to mend it. How they look is `report`'s affair.
+
+`RULES` is the one table of codes, severities and meanings; the rules page of the guide is made from it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Literal
+
+Severity = Literal["error", "warning"]
+KeyPath = tuple[str | int, ...]
+"""The keys that lead to a value in a file: ("steps", "after-rain", "exits", "yes")."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A spot in a source file; line and column count from 1."""
+
+    path: str
+    line: int
+    column: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """What a code means, and whether breaking it stops the build."""
+
+    severity: Severity
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One broken rule at one place."""
+
+    place: Place
+    code: str
+    what: str
+    """What was found and what was expected, as one sentence."""
+    mend: str
+    """What to do about it."""
+
+    @property
+    def severity(self) -> Severity:
+        """The severity that the table gives this code."""
+        return RULES[self.code].severity
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A broken rule at a value of a record, before it is placed in its file."""
+
+    code: str
+    path: str
+    keys: KeyPath
+    what: str
+    mend: str
+
+
+def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
+    """Give "Did you mean …?" when a known word is near, else the other advice."""
+    near = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return f'Did you mean "{near[0]}"? {otherwise}'.strip() if near else otherwise
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Sort by path, line and column, without repeats."""
+    return tuple(sorted(set(problems), key=lambda each: (each.place, each.code, each.what)))
+
+
+def has_errors(problems: Iterable[Problem]) -> bool:
+    """Tell whether any of the problems stops the build."""
+    return any(each.severity == "error" for each in problems)
+
+
+def _error(says: str) -> Rule:
+    return Rule("error", says)
+
+
+def _warning(says: str) -> Rule:
+    return Rule("warning", says)
+
+
+RULES: Mapping[str, Rule] = {
+    # Shape of the text
+    "not-text": _error("A source file is UTF-8 text, one file at most a megabyte."),
+    "not-yaml": _error("The file must be YAML in block style."),
+    "too-deep-nesting": _error("Values nest at most 12 deep."),
+    "too-many-values": _error("A file holds at most 50,000 values."),
+    "anchor": _error("Anchors and aliases are refused: what is shared has an id."),
+    "tag": _error("Tags are refused: the model says what kind a value is."),
+    "merge-key": _error("Merge keys are refused: what is shared has an id."),
+    "key-not-text": _error("Every key is a word."),
+    "duplicate-key": _error("A key, and so an id, stands once."),
+    "swallowed-text": _warning("Text after ` #` is a comment and would be lost without a word."),
+    "unexpected-file": _error("Each folder under trees/ holds only its own kind of file."),
+    # Shape of the records
+    "unknown-key": _error("Only keys that the format knows are allowed."),
+    "missing-key": _error("Every key that the format needs is there."),
+    "wrong-value": _error("A value is of the kind, pattern and range that its key asks for."),
+    "unknown-step-kind": _error("A step is a question, measure, gate, remedy or go-to."),
+    "unknown-exit": _error("A question or gate has the exits yes, no and unsure; a measure its verdicts and unsure."),
+    "missing-exit": _error("Every answer of a question and gate, and every verdict of a measure, has an exit."),
+    # References
+    "unknown-step": _error("An exit leads to a step of the same tree."),
+    "unknown-tree": _error("go-to and after-failed-proof name a tree, or a tree and a step of it."),
+    "unknown-remedy": _error("A remedy is named by its file in remedies/."),
+    "unknown-caution": _error("A caution is named by its id in tables/cautions.yaml."),
+    "unknown-gate": _error("A gate is named by its id in tables/gates.yaml."),
+    "unknown-hazard": _error("A hazard is named by its id in tables/hazards.yaml."),
+    "unknown-source": _error("A source is named by its id in tables/sources.yaml."),
+    "unknown-term": _error("A [[term]] is named by its id in tables/terms.yaml."),
+    "unknown-formula": _error("A formula is named by its id."),
+    "unknown-input": _error("`given` names inputs of the formula, with values it accepts."),
+    "unknown-drawing": _error("A drawing is a file in guide/drawings/."),
+    "unknown-part": _error("A part is one of those that the tree lists."),
+    "unknown-fact": _error("Coverings and kinds of light are those of tables/vocabulary.yaml."),
+    # Graph
+    "unreachable-step": _error("Every step can be reached from the start."),
+    "dead-end": _error("Every step reaches a remedy."),
+    "circle": _error("No walk comes back to a step, within a tree or through others."),
+    "asked-twice": _error("No question stands twice on one way, across trees too."),
+    "same-target": _error("Two exits of a question lead to one step only when that is accepted with a reason."),
+    "too-deep": _error("No way through one tree is longer than 13 questions, measures and gates."),
+    # Safety
+    "ungated": _error("Every place and act that a gate opens is reached only through that gate's yes."),
+    "refused-leads-up": _error("After a gate's no or unsure, nothing that it opens is reached."),
+    "hazard-unanswered": _error("Every hazard of a step is answered by a caution; of a remedy, by one of its own."),
+    "signal-too-mild": _error("A caution's signal word is at least what its hazards ask for."),
+    "gate-without-limit": _error("A gate states minutes exactly when a time limit ends it."),
+    "stopgap-without-term": _error("A stopgap states the months it may stand and the lasting remedy that follows."),
+    "lasting-with-term": _error("Only a stopgap has stands-months and followed-by."),
+    "does-not-suit": _error("A remedy suits the covering and light that its way has established."),
+    # Good sense
+    "effort-falls": _warning("After lifting or stripping, nothing cheaper is asked."),
+    "outside-first": _warning("What is seen inside is asked before anybody goes up."),
+    "deep": _warning("A way longer than 10 questions, measures and gates tires people."),
+    "question-form": _warning("A question asks one thing, plainly, in under 90 letters, and ends in a question mark."),
+    "long-sentence": _warning("A sentence has at most 25 words."),
+    "hard-reading": _warning("A passage reads easily: a reading age of 14 or less."),
+    "part-too-large": _warning("A part has at most 9 questions and measures, so that its diagram can be read."),
+    "unsourced-number": _warning("A number with a unit names its source, or says that it is common practice."),
+    "source-mark": _warning("A source that was seen or reported says where; one from memory claims no address."),
+    "no-cleaning": _warning("A remedy with a gutter says how it is reached and cleaned, and how often."),
+    "orphan-remedy": _warning("Every remedy is the end of some walk."),
+    "idle-accept": _warning("A waiver names a rule that would otherwise speak here."),
+    "version-not-raised": _warning("A tree whose words, or whose remedies', changed has a new version."),
+}

@@ -1,0 +1,61 @@
+"""Problems as text for people and JSON for programs; nothing is checked here."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Callable, Mapping
+
+from build_tools.problems import Problem
+from build_tools.source import SourceFile
+
+Report = Callable[[tuple[Problem, ...], Mapping[str, SourceFile]], str]
+
+
+def _count(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def summary(problems: tuple[Problem, ...]) -> str:
+    """Give the last line: how many errors and warnings."""
+    counts = Counter(each.severity for each in problems)
+    if not problems:
+        return "No errors, no warnings."
+    return f"{_count(counts['error'], 'error')}, {_count(counts['warning'], 'warning')}."
+
+
+def as_text(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
+    """Show each problem with its place, the quoted line with a caret, and the mend."""
+    blocks = [_block(each, sources.get(each.place.path)) for each in problems]
+    return "\n".join((*blocks, summary(problems)))
+
+
+def _block(problem: Problem, source: SourceFile | None) -> str:
+    place = problem.place
+    what = problem.what.rstrip(".")
+    lines = [f"{place.path}:{place.line}:{place.column}: {problem.severity}: {what}. [{problem.code}]"]
+    quoted = source.line(place.line) if source else ""
+    if quoted.strip():
+        lines += [f"    {quoted}", f"    {' ' * (place.column - 1)}^"]
+    return "\n".join((*lines, f"    {problem.mend}", ""))
+
+
+def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
+    """Give the same findings as one JSON document."""
+    rows = [
+        {
+            "path": each.place.path,
+            "line": each.place.line,
+            "column": each.place.column,
+            "severity": each.severity,
+            "code": each.code,
+            "what": each.what,
+            "mend": each.mend,
+        }
+        for each in problems
+    ]
+    return json.dumps({"problems": rows, "summary": summary(problems)}, indent=2, ensure_ascii=False)
+
+
+FORMATS: Mapping[str, Report] = {"text": as_text, "json": as_json}
+"""The ways in which `check` can show its findings."""

@@ -1,0 +1,228 @@
+"""Rules of safety, over trees, remedies and their steps together.
+
+A gate guards a place or act by dominance: take the yes exits of all gates that open it away, begin at
+every entry that is published, and nothing that needs it may be reached.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from build_tools.counting import in_walk_order
+from build_tools.graph import (
+    Node,
+    cautions_for,
+    forest_graph,
+    gate_at,
+    hazards_of,
+    needs,
+    remedy_node,
+    step_at,
+)
+from build_tools.library import Draft, remedy_path, table_path, tree_path
+from build_tools.model import (
+    Act,
+    GateStep,
+    Question,
+    Remedy,
+    RemedyStep,
+    Signal,
+    Where,
+)
+from build_tools.problems import Finding, KeyPath
+
+if TYPE_CHECKING:
+    from build_tools.graph import Graph
+
+GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.LADDER, Where.ROOF, *Act)
+"""The places and acts that are never entered without a gate."""
+MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
+UNKNOWN = "unknown"
+
+
+def safety(draft: Draft) -> Iterator[Finding]:
+    """Find every way round a gate, every hazard without a caution, every remedy that does not fit."""
+    graph = forest_graph(draft)
+    for opening in GUARDED:
+        yield from _ungated(draft, graph, opening)
+    yield from _refusals(draft, graph)
+    yield from _hazards(draft)
+    yield from _signals(draft)
+    yield from _gates(draft)
+    for name, remedy in draft.remedies.items():
+        yield from _term(draft, name, remedy)
+    yield from _suiting(draft, graph)
+
+
+def place_of(node: Node) -> tuple[str, KeyPath]:
+    """Give the file and keys of a node."""
+    if node.home.startswith("remedies/"):
+        return remedy_path(node.home.removeprefix("remedies/")), ("steps", int(node.step) - 1)
+    return tree_path(node.home), ("steps", node.step)
+
+
+def _opens(draft: Draft, node: Node, opening: Where | Act) -> bool:
+    gate = draft.gates.get(gate_at(draft, node) or "")
+    return gate is not None and opening in gate.opens
+
+
+def _without_yes(draft: Draft, graph: Graph, opening: Where | Act, keep: str | None = None) -> Graph:
+    """Copy the graph without the yes exits of gates that open this, one gate excepted."""
+    shut = graph.copy()
+    for node in graph:
+        if _opens(draft, node, opening) and gate_at(draft, node) != keep:
+            shut.remove_edges_from([edge for edge in graph.out_edges(node, keys=True) if edge[2] == "yes"])
+    return shut
+
+
+def _entries(draft: Draft) -> list[Node]:
+    starts = [Node(name, tree.starts_at) for name, tree in draft.trees.items() if tree.starts_at in tree.steps]
+    return starts + [remedy_node(name) for name in draft.remedies]
+
+
+def _ungated(draft: Draft, graph: Graph, opening: Where | Act) -> Iterator[Finding]:
+    import networkx as nx
+
+    shut = _without_yes(draft, graph, opening)
+    root = Node("", "")
+    for entry in _entries(draft):
+        shut.add_edge(root, entry, key="entry")
+    ways = nx.single_source_shortest_path(shut, root)
+    for node in graph:
+        if node in ways and opening in needs(step_at(draft, node)):
+            way = " -> ".join(str(each) for each in ways[node][1:])
+            path, keys = place_of(node)
+            what = f'"{opening}" is needed here and no gate opens it on the way {way}'
+            yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
+
+
+def _refusals(draft: Draft, graph: Graph) -> Iterator[Finding]:
+    for node in graph:
+        step = step_at(draft, node)
+        if isinstance(step, GateStep) and step.gate in draft.gates:
+            for opening in draft.gates[step.gate].opens:
+                yield from _refusal(draft, graph, node, opening)
+
+
+def _refusal(draft: Draft, graph: Graph, node: Node, opening: Where | Act) -> Iterator[Finding]:
+    import networkx as nx
+
+    open_again = _without_yes(draft, graph, opening, keep=gate_at(draft, node))
+    for _, head, exit_name in graph.out_edges(node, keys=True):
+        if exit_name == "yes":
+            continue
+        for beyond in (head, *sorted(nx.descendants(open_again, head))):
+            if opening in needs(step_at(draft, beyond)):
+                path, keys = place_of(node)
+                what = f'"{exit_name}" leads on to "{beyond}", which needs "{opening}"'
+                mend = "Lead it to what can be done without going there."
+                yield Finding("refused-leads-up", path, (*keys, "exits", exit_name), what, mend)
+                break
+
+
+def _hazards(draft: Draft) -> Iterator[Finding]:
+    for tree_id, tree in draft.trees.items():
+        for name, step in tree.steps.items():
+            for hazard in hazards_of(draft, step):
+                if not cautions_for(draft, (hazard,)):
+                    what = f'no caution answers the hazard "{hazard}"'
+                    mend = "Write one in tables/cautions.yaml."
+                    yield Finding("hazard-unanswered", tree_path(tree_id), ("steps", name), what, mend)
+    for name, remedy in draft.remedies.items():
+        answered = {
+            hazard for each in remedy.cautions if each in draft.cautions for hazard in draft.cautions[each].answers
+        }
+        for number, work in enumerate(remedy.steps):
+            for hazard in hazards_of(draft, work):
+                if hazard not in answered:
+                    what = f'this step brings the hazard "{hazard}", and no caution of the remedy answers it'
+                    known = cautions_for(draft, (hazard,))
+                    mend = f'Add "{known[0]}" to its cautions.' if known else "Write a caution for it."
+                    yield Finding("hazard-unanswered", remedy_path(name), ("steps", number), what, mend)
+
+
+def _signals(draft: Draft) -> Iterator[Finding]:
+    for name, caution in draft.cautions.items():
+        for hazard in caution.answers:
+            least = draft.hazards[hazard].least_signal if hazard in draft.hazards else caution.signal
+            if MILDEST_FIRST.index(caution.signal) < MILDEST_FIRST.index(least):
+                what = f'signal "{caution.signal}" is milder than "{least}", which "{hazard}" asks for'
+                yield Finding("signal-too-mild", table_path("cautions"), (name, "signal"), what, f'Write "{least}".')
+
+
+def _gates(draft: Draft) -> Iterator[Finding]:
+    for name, gate in draft.gates.items():
+        if ("time-limit" in gate.ends_when) != (gate.minutes is not None):
+            what = "time-limit stands without minutes" if gate.minutes is None else "minutes stand without time-limit"
+            yield Finding("gate-without-limit", table_path("gates"), (name,), what, "Give both or neither.")
+
+
+def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
+    path = remedy_path(name)
+    if remedy.lasts == "lasting":
+        if remedy.stands_months is not None or remedy.followed_by:
+            what = "a lasting remedy needs no stands-months and no followed-by"
+            yield Finding("lasting-with-term", path, ("lasts",), what, "Take them out, or call it a stopgap.")
+        return
+    if remedy.stands_months is None or not remedy.followed_by:
+        what = "a stopgap needs stands-months and followed-by"
+        yield Finding("stopgap-without-term", path, ("lasts",), what, "Say how long it may stand and what follows it.")
+    for number, follower in enumerate(remedy.followed_by):
+        if follower in draft.remedies and draft.remedies[follower].lasts != "lasting":
+            what = f'"{follower}" follows a stopgap and is itself a stopgap'
+            keys = ("followed-by", number)
+            yield Finding("stopgap-without-term", path, keys, what, "Name a lasting remedy.")
+
+
+def _suiting(draft: Draft, graph: Graph) -> Iterator[Finding]:
+    for kind in ("covering", "light"):
+        known = _established(draft, graph, kind) if _acyclic(graph) else {}
+        for node, values in known.items():
+            step = step_at(draft, node)
+            if not isinstance(step, RemedyStep) or step.remedy not in draft.remedies:
+                continue
+            suits = getattr(draft.remedies[step.remedy].suits, kind)
+            wrong = () if "any" in suits else tuple(sorted(values - set(suits)))
+            if wrong:
+                words = " or ".join("not known here" if each == UNKNOWN else f'"{each}"' for each in wrong)
+                what = f'"{step.remedy}" suits {kind} {", ".join(suits)}, and the {kind} may be {words}'
+                path, keys = place_of(node)
+                yield Finding(
+                    "does-not-suit", path, (*keys, "remedy"), what, f"Establish the {kind} before it, or end elsewhere."
+                )
+
+
+def _acyclic(graph: Graph) -> bool:
+    import networkx as nx
+
+    return bool(nx.is_directed_acyclic_graph(graph))
+
+
+def _established(draft: Draft, graph: Graph, kind: str) -> dict[Node, frozenset[str]]:
+    """Give what may be known of the covering or light on arriving at each step of a tree."""
+    known: dict[Node, set[str]] = {node: set() for node in graph}
+    for tree_id, tree in draft.trees.items():
+        if tree.starts_at in tree.steps:
+            known[Node(tree_id, tree.starts_at)].add(UNKNOWN)
+    for node in in_walk_order(graph):
+        if node.home.startswith("remedies/"):
+            continue
+        known[node] = _assumed(draft, node, kind, known[node])
+        for _, head, exit_name in graph.out_edges(node, keys=True):
+            known[head].update(_after(draft, node, exit_name, kind, known[node]))
+    return {node: frozenset(values) for node, values in known.items()}
+
+
+def _assumed(draft: Draft, node: Node, kind: str, values: set[str]) -> set[str]:
+    """Let what a tree assumes settle what its walkers did not know, or came with from elsewhere."""
+    assumed: Mapping[str, tuple[str, ...]] = draft.trees[node.home].assumes
+    if kind not in assumed:
+        return values
+    return (values - {UNKNOWN}) | (set(assumed[kind]) if UNKNOWN in values else set())
+
+
+def _after(draft: Draft, node: Node, exit_name: str, kind: str, values: set[str]) -> set[str]:
+    step = step_at(draft, node)
+    facts = step.establishes.get(exit_name, {}) if isinstance(step, Question) else {}
+    return {facts[kind]} if kind in facts else values

@@ -1,0 +1,185 @@
+"""Rules of good sense: cheap first, inside first, plain words, numbers with their source."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from pydantic import BaseModel
+
+from build_tools.graph import Node, tree_graph
+from build_tools.library import Draft, remedy_path, table_path, tree_path
+from build_tools.model import Effort, Looked, Measure, Question, Remedy, RemedyStep, StepBase, Tree, Where, key_of
+from build_tools.problems import Finding, KeyPath
+from build_tools.reading import reading_age, sentences, words
+from build_tools.rules.references import TERM_LINK
+
+MOST_IN_PART = 9
+LONGEST_QUESTION = 90
+LONGEST_SENTENCE = 25
+OLDEST_READER = 14
+FEWEST_WORDS = 30
+"""Below so many words a reading age says nothing."""
+EFFORTS = tuple(Effort)
+PLACES_OUT = (Where.LADDER, Where.ROOF)
+PLACES_IN = (Where.INSIDE, Where.LOFT)
+NUMBER_WITH_UNIT = re.compile(
+    r"\b\d[\d,.]*\s?(mm|cm|m|m2|kg|mph|m/s|°C?|degrees?|per cent|%|months?|weeks?|years?|litres?|l/min)(?![\w])"
+)
+DOUBLE_NEGATIVE = re.compile(r"\b(not|no|never|without|un\w+ed)\b.*\b(not|no|never|without)\b", re.I)
+TWO_CONDITIONS = re.compile(r"\b(and|and/or)\b|,\s*or\b", re.I)
+
+
+def sense(draft: Draft) -> Iterator[Finding]:
+    """Find what a practised reader would object to."""
+    for tree_id, tree in draft.trees.items():
+        yield from _order(tree_id, tree)
+        yield from _parts(tree_id, tree)
+        for name, step in tree.steps.items():
+            if isinstance(step, Question | Measure):
+                yield from _question(tree_path(tree_id), ("steps", name, "question"), step.question)
+    for path, record in _passages(draft):
+        yield from _prose(path, (), record)
+    yield from _numbers(draft)
+    yield from _remedies(draft)
+    yield from _sources(draft)
+
+
+def _order(tree_id: str, tree: Tree) -> Iterator[Finding]:
+    """Look along every way at once: what lies behind a step, by walking back from it."""
+    import networkx as nx
+
+    graph = tree_graph(tree_id, tree)
+    looked = {node: step for node in graph if isinstance(step := tree.steps[node.step], Looked)}
+    for node, step in looked.items():
+        behind = [looked[each] for each in nx.ancestors(graph, node) if each in looked and each != node]
+        yield from _effort(node, step, behind)
+        yield from _outside(node, step, behind)
+
+
+def _effort(node: Node, step: Looked, behind: Sequence[Looked]) -> Iterator[Finding]:
+    most = max((EFFORTS.index(each.effort) for each in behind), default=0)
+    if most >= EFFORTS.index(Effort.LIFT) and EFFORTS.index(step.effort) < most:
+        what = f'"{step.effort}" is asked after "{EFFORTS[most]}" on the same way'
+        keys = ("steps", node.step, "effort")
+        yield Finding("effort-falls", tree_path(node.home), keys, what, "Ask it before anything is lifted.")
+
+
+def _outside(node: Node, step: Looked, behind: Sequence[Looked]) -> Iterator[Finding]:
+    if step.where in PLACES_IN and any(each.where in PLACES_OUT for each in behind):
+        what = f'"{step.where}" is asked after somebody went up'
+        keys = ("steps", node.step, "where")
+        yield Finding("outside-first", tree_path(node.home), keys, what, "Ask it before the gate.")
+
+
+def _parts(tree_id: str, tree: Tree) -> Iterator[Finding]:
+    counts = Counter(step.part for step in tree.steps.values() if isinstance(step, Question | Measure))
+    for part, count in counts.items():
+        if count > MOST_IN_PART:
+            named = f'part "{part}"' if part else "the steps without a part"
+            keys: KeyPath = ("parts", part) if part and part in tree.parts else ("steps",)
+            what = f"{named} has {count} questions and measures; at most {MOST_IN_PART} can be read in one diagram"
+            yield Finding("part-too-large", tree_path(tree_id), keys, what, "Split it into parts.")
+
+
+def _question(path: str, keys: KeyPath, question: str) -> Iterator[Finding]:
+    faults = {
+        "does not end in a question mark": not question.endswith("?"),
+        f"has {len(question)} letters; under {LONGEST_QUESTION} are wanted": len(question) >= LONGEST_QUESTION,
+        "asks two things at once": bool(TWO_CONDITIONS.search(question)),
+        "denies twice": bool(DOUBLE_NEGATIVE.search(question)),
+    }
+    for fault, found in faults.items():
+        if found:
+            yield Finding("question-form", path, keys, f"the question {fault}", "Ask one plain thing.")
+
+
+def _passages(draft: Draft) -> Iterator[tuple[str, Any]]:
+    yield from ((tree_path(name), tree) for name, tree in draft.trees.items())
+    yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
+    for name in ("cautions", "gates"):
+        yield table_path(name), getattr(draft, name)
+
+
+def _prose(path: str, keys: KeyPath, value: Any) -> Iterator[Finding]:
+    if isinstance(value, BaseModel):
+        for name in type(value).model_fields:
+            yield from _prose(path, (*keys, key_of(name)), getattr(value, name))
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            yield from _prose(path, (*keys, key), item)
+    elif isinstance(value, tuple):
+        for number, item in enumerate(value):
+            yield from _prose(path, (*keys, number), item)
+    elif isinstance(value, str) and type(value) is str and " " in value and "accept" not in keys:
+        yield from _passage(path, keys, plain_words(value))
+
+
+def plain_words(text: str) -> str:
+    """Give prose with its term links as the words a reader sees."""
+    return TERM_LINK.sub(lambda link: link[2] or link[1].replace("-", " "), text)
+
+
+def _passage(path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
+    for sentence in sentences(text):
+        count = len(words(sentence))
+        if count > LONGEST_SENTENCE:
+            what = f'a sentence has {count} words: "{" ".join(sentence.split()[:6])} …"'
+            yield Finding("long-sentence", path, keys, what, "Say it in two.")
+    if len(words(text)) >= FEWEST_WORDS and reading_age(text) > OLDEST_READER:
+        what = f"this passage asks for a reading age of {reading_age(text):.0f}"
+        yield Finding("hard-reading", path, keys, what, "Use shorter sentences and plainer words.")
+
+
+def _numbers(draft: Draft) -> Iterator[Finding]:
+    for tree_id, tree in draft.trees.items():
+        for name, step in tree.steps.items():
+            if isinstance(step, Looked) and not step.sources:
+                yield from _unsourced(tree_path(tree_id), ("steps", name), _step_prose(step))
+    for name, remedy in draft.remedies.items():
+        if not remedy.sources:
+            yield from _unsourced(remedy_path(name), (), str(remedy.model_dump()))
+
+
+def _step_prose(step: StepBase) -> str:
+    kept = {"question", "look", "if_so", "if_not", "why", "find_out"}
+    return " ".join(str(text) for name, text in step.model_dump().items() if name in kept and text)
+
+
+def _unsourced(path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
+    found = NUMBER_WITH_UNIT.search(text)
+    if found:
+        what = f'"{found[0]}" stands here without a source'
+        mend = "Add `sources:`; a fact of the trade takes common-practice, our own choice project-choice."
+        yield Finding("unsourced-number", path, keys, what, mend)
+
+
+def _remedies(draft: Draft) -> Iterator[Finding]:
+    ends = {
+        step.remedy for tree in draft.trees.values() for step in tree.steps.values() if isinstance(step, RemedyStep)
+    }
+    ends |= {follower for remedy in draft.remedies.values() for follower in remedy.followed_by}
+    ends.add(draft.settings.make_safe)
+    for name, remedy in draft.remedies.items():
+        if name not in ends:
+            yield Finding("orphan-remedy", remedy_path(name), ("title",), "no walk ends here", "Lead a tree to it.")
+        yield from _cleaning(name, remedy)
+
+
+def _cleaning(name: str, remedy: Remedy) -> Iterator[Finding]:
+    if "gutter" in remedy.title.lower() and remedy.cleaning is None:
+        what = "a gutter silts up, and no cleaning is given"
+        yield Finding(
+            "no-cleaning", remedy_path(name), ("title",), what, "Add `cleaning:` with access and every-months."
+        )
+
+
+def _sources(draft: Draft) -> Iterator[Finding]:
+    for name, source in draft.sources.items():
+        published = source.kind != "practice"
+        if published and (source.seen == "memory") == (source.address is not None):
+            what = "it is from memory, and gives an address" if source.address else "it says it was seen, and not where"
+            mend = "Give the address where it was seen, or say `seen: memory`."
+            yield Finding("source-mark", table_path("sources"), (name, "seen"), what, mend)
