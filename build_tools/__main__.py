@@ -7,7 +7,13 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from build_tools.views import GuideView
+    from build_tools.walk import WalkData
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -22,6 +28,121 @@ def _check(arguments: argparse.Namespace) -> int:
     problems = tuple(each for each in checked.problems if not wanted or each.place.path.startswith(wanted))
     print(FORMATS[arguments.format](problems, checked.sources))
     return int(has_errors(problems) or bool(arguments.strict and problems))
+
+
+def _build(arguments: argparse.Namespace) -> int:
+    from build_tools.checks import check
+    from build_tools.publish import BuildFailed, publish
+    from build_tools.report import as_text
+
+    checked = check(arguments.root)
+    if checked.problems:
+        print(as_text(checked.problems, checked.sources), file=sys.stderr)
+    out = (arguments.out or arguments.root / "site").resolve()
+    kept = "The site that was there is untouched." if out.exists() else "Nothing was written."
+    if checked.guide is None:
+        print(kept, file=sys.stderr)
+        return 1
+    try:
+        pages = publish(arguments.root, out)
+    except BuildFailed as failed:
+        print(f"{failed}\n{kept}", file=sys.stderr)
+        return 1
+    print(f"{pages} pages, checked and built: {out}")
+    print(f"Open {out / 'index.html'} in a browser,")
+    print(f"or serve it: python3 -m http.server --directory {out}")
+    return 0
+
+
+def _walk(arguments: argparse.Namespace) -> int:
+    from build_tools.checks import check
+    from build_tools.pages import guide_view
+    from build_tools.problems import did_you_mean
+    from build_tools.walk import WrongAnswer, follow, walk_data
+    from build_tools.walk_text import course_json, course_text
+
+    checked = check(arguments.root)
+    if checked.guide is None:
+        return _refused()
+    guide = guide_view(checked.guide)
+    walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
+    if arguments.tree not in walks:
+        print(did_you_mean(arguments.tree, walks, f"The trees are: {', '.join(walks)}."), file=sys.stderr)
+        return 2
+    if arguments.answers is None and arguments.format == "text":
+        return _ask(guide, walks, arguments.tree)
+    answers = [each.strip() for each in (arguments.answers or "").split(",") if each.strip()]
+    try:
+        course = follow(walks, arguments.tree, answers)
+    except WrongAnswer as wrong:
+        print(wrong, file=sys.stderr)
+        return 2
+    print(course_json(course) if arguments.format == "json" else course_text(course))
+    return 0
+
+
+def _ask(guide: GuideView, walks: Mapping[str, WalkData], tree: str) -> int:
+    """Walk in the terminal, one question at a time; an empty line or the end of input stops."""
+    from build_tools.walk import follow
+    from build_tools.walk_text import course_text, exits_text, step_of, step_text
+
+    answers: list[str] = []
+    while True:
+        course = follow(walks, tree, answers)
+        view = step_of(guide, course[-1])
+        print(f"\n{step_text(view)}")
+        if not view.exits:
+            print(f"\n{course_text(course)}")
+            return 0
+        said = _prompt(f"   {exits_text(view)}: ", [each.answer for each in view.exits])
+        if said is None:
+            print(f"\n{course_text(course)}")
+            return 0
+        answers.append(said)
+
+
+def _prompt(words: str, known: list[str]) -> str | None:
+    """Ask until a known answer, or its beginning, is typed."""
+    while True:
+        try:
+            said = input(words).strip().lower()
+        except EOFError:
+            return None
+        matches = [each for each in known if each.startswith(said)]
+        if not said:
+            return None
+        if len(matches) == 1 or said in known:
+            return said if said in known else matches[0]
+        print(f"   Type one of: {', '.join(known)}. An empty line stops.")
+
+
+def _calc(arguments: argparse.Namespace) -> int:
+    from build_tools.calc import CannotReckon, explain_text, list_text, run_json, run_text
+    from build_tools.formulas import FORMULAS
+    from build_tools.problems import did_you_mean
+
+    if arguments.name is None:
+        print(list_text())
+        return 0
+    formula = FORMULAS.get(arguments.name)
+    if formula is None:
+        print(did_you_mean(arguments.name, FORMULAS, f"The formulas are: {', '.join(FORMULAS)}."), file=sys.stderr)
+        return 2
+    if not arguments.inputs and arguments.format == "text":
+        print(explain_text(formula))
+        return 0
+    try:
+        run = run_json if arguments.format == "json" else run_text
+        print(run(formula, arguments.inputs))
+    except CannotReckon as cannot:
+        print(cannot, file=sys.stderr)
+        return 2
+    return 0
+
+
+def _refused() -> int:
+    print("The sources have errors: run `python -m build_tools check` and mend them first.", file=sys.stderr)
+    return 1
 
 
 def _schema(arguments: argparse.Namespace) -> int:
@@ -40,8 +161,7 @@ def _record(arguments: argparse.Namespace) -> int:
 
     checked = check(arguments.root)
     if checked.guide is None:
-        print("The sources have errors: run `python -m build_tools check` and mend them first.", file=sys.stderr)
-        return 1
+        return _refused()
     path = table_path("versions")
     (arguments.root / path).write_text(versions_text(current_versions(checked.guide.draft)), encoding="utf-8")
     print(f"wrote {path}")
@@ -58,6 +178,22 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("--format", choices=("text", "json"), default="text")
     check.add_argument("--strict", action="store_true", help="fail on warnings too")
     check.set_defaults(run=_check)
+
+    build = commands.add_parser("build", help="check, then write the site; a failed check leaves the old one whole")
+    build.add_argument("--out", type=Path, metavar="DIR", help="where to write it (default: site)")
+    build.set_defaults(run=_build)
+
+    walk = commands.add_parser("walk", help="walk a tree in the terminal, or one given path")
+    walk.add_argument("tree", metavar="TREE")
+    walk.add_argument("--answers", metavar="A,B,…", help="answers in their order: yes, no, unsure, or a verdict")
+    walk.add_argument("--format", choices=("text", "json"), default="text")
+    walk.set_defaults(run=_walk)
+
+    calc = commands.add_parser("calc", help="reckon a formula; without a name, list them")
+    calc.add_argument("name", nargs="?", metavar="NAME")
+    calc.add_argument("inputs", nargs="*", metavar="input=value")
+    calc.add_argument("--format", choices=("text", "json"), default="text")
+    calc.set_defaults(run=_calc)
 
     schema = commands.add_parser("schema", help="write the JSON Schema that editors use")
     schema.set_defaults(run=_schema)

@@ -57,6 +57,7 @@ class _Composer:
         self.value_places[keys] = self.place(event.start_mark)
         self.places.setdefault(keys, self.value_places[keys])
         self.refuse_sharing(event)
+        self.refuse_brackets(event)
         self.bound(event, keys)
         if isinstance(event, yaml.ScalarEvent):
             return self.scalar(event)
@@ -78,6 +79,13 @@ class _Composer:
             )
         if getattr(event, "tag", None):
             self.tell("tag", event.start_mark, f'tag "{event.tag}" is not allowed here', "Leave the tag out.")
+
+    def refuse_brackets(self, event: Any) -> None:
+        if getattr(event, "flow_style", False):
+            what = "a list or mapping in brackets stands here"
+            mend = "Write one `- item` or `key: value` a line below the key; quote text that begins with a bracket."
+            self.tell("not-yaml", event.start_mark, what, mend)
+            raise _Stop
 
     def bound(self, event: Any, keys: KeyPath) -> None:
         self.count += 1
@@ -151,6 +159,8 @@ class _Composer:
 
     def key(self, event: Any, keys: KeyPath) -> str:
         self.refuse_sharing(event)
+        if isinstance(event, yaml.AliasEvent):
+            raise _Stop
         if not isinstance(event, yaml.ScalarEvent):
             self.tell(
                 "key-not-text",
@@ -168,7 +178,7 @@ class _Composer:
 
 def compose(source: SourceFile) -> tuple[Composed | None, tuple[Problem, ...]]:
     """Read one file's YAML. Returns no value when the text cannot be read to its end."""
-    composer = _Composer(source, source.text.split("\n"), iter(()))
+    composer = _Composer(source, source.lines(), iter(()))
     try:
         composer.events = iter(yaml.parse(source.text, Loader=_PARSER))
         value = _only_document(composer)
@@ -196,24 +206,70 @@ def _only_document(composer: _Composer) -> Any:
     return value
 
 
+_SLIPS = (
+    # What the parser says | where the fault is: at the problem or at its context | what | mend
+    (
+        "mapping values are not allowed",
+        "problem",
+        "a key cannot begin here, so this colon has no meaning",
+        "Write prose with a colon under `>-`; line a key up with the keys around it.",
+    ),
+    ("found unexpected end of stream", "context", "the quote that opens here is never closed", "Close it."),
+    (
+        "could not find expected ':'",
+        "context",
+        "this line has no colon, so it is neither a key nor part of the text above",
+        "Write `key: value`, or indent it below its key.",
+    ),
+    ("violates indentation", "problem", "a tab stands where spaces should", "Indent with spaces."),
+    (
+        "block sequence entries are not allowed",
+        "problem",
+        "a list cannot begin on the line of its key",
+        "Write each `- item` on a line of its own below the key.",
+    ),
+    (
+        "unknown escape character",
+        "problem",
+        "a backslash between double quotes begins an escape that does not exist",
+        "Use single quotes, or write the text under `>-`.",
+    ),
+    (
+        "expected comment or line break",
+        "problem",
+        "text stands on the line of `>-` or `|`",
+        "Begin it on the next line, indented.",
+    ),
+    ("expected <document start>", "problem", "text stands after the end mark `...`", "Take the end mark out."),
+    (
+        "did not find expected",
+        "problem",
+        "the indentation or quoting breaks off here",
+        "Line the keys up; write prose, and text with quotes in it, under `>-`.",
+    ),
+)
+"""The common slips of authors, and the parser's own words by which each is known; the first that fits speaks."""
+
+
 def _yaml_problem(source: SourceFile, error: yaml.YAMLError) -> Problem:
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    if isinstance(error, yaml.reader.ReaderError):
+        # The parser gives a byte's position; the letter itself is surer. It is a number, or text in pure Python.
+        letter = error.character if isinstance(error.character, str) else chr(error.character)
+        what = f"the character U+{ord(letter):04X} is not allowed in YAML"
+        return Problem(source.place(source.text.find(letter)), "not-yaml", what, "Take it out.")
+    said = str(getattr(error, "problem", None) or "the text cannot be read")
+    slip = next((each for each in _SLIPS if each[0] in said), None)
+    mark = getattr(error, f"{slip[1] if slip else 'problem'}_mark", None) or getattr(error, "context_mark", None)
     place = Place(source.path, mark.line + 1, mark.column + 1) if mark else Place(source.path, 1, 1)
-    said = str(getattr(error, "problem", None) or getattr(error, "reason", None) or "the text cannot be read")
-    if "mapping values are not allowed" in said:
-        return Problem(
-            place,
-            "not-yaml",
-            "a colon in plain text starts a new key",
-            "Write the text under `>-` or quote it.",
-        )
-    if "cannot start any token" in said and "\t" in source.line(place.line):
-        return Problem(place, "not-yaml", "a tab stands where spaces should", "Indent with spaces.")
-    if "did not find expected key" in said or "did not find expected ',' or" in said or "block end" in said:
-        return Problem(
-            place,
-            "not-yaml",
-            "the indentation or quoting breaks off here",
-            "Line the keys up; write prose under `>-`.",
-        )
+    if slip:
+        return Problem(place, "not-yaml", slip[2], slip[3])
+    if "cannot start any token" in said:
+        return _odd_beginning(place, source.line(place.line)[place.column - 1 : place.column])
     return Problem(place, "not-yaml", f"this is not YAML: {said}", "Mend the text at or above this place.")
+
+
+def _odd_beginning(place: Place, letter: str) -> Problem:
+    if letter == "\t":
+        return Problem(place, "not-yaml", "a tab stands where spaces should", "Indent with spaces.")
+    what = f"a text cannot begin with {letter} unless it is quoted"
+    return Problem(place, "not-yaml", what, "Quote it, or write it under `>-`.")

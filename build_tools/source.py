@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from build_tools.problems import Place, Problem
 
 LARGEST_BYTES = 1_000_000
+LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+"""Where YAML 1.1, as its parser reads it, breaks a line; Python's own idea of a line differs."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,10 +21,19 @@ class SourceFile:
     """Relative to the project, with forward slashes."""
     text: str
 
+    def lines(self) -> list[str]:
+        """Give the lines as the YAML parser counts them."""
+        return LINE_BREAK.split(self.text)
+
     def line(self, number: int) -> str:
         """Give one line by its number from 1; empty past the end."""
-        lines = self.text.splitlines()
+        lines = self.lines()
         return lines[number - 1] if 0 < number <= len(lines) else ""
+
+    def place(self, index: int) -> Place:
+        """Give the place of a letter by its index in the text."""
+        before = LINE_BREAK.split(self.text[:index])
+        return Place(self.path, len(before), len(before[-1]) + 1)
 
 
 def read_source(root: Path, file: Path) -> SourceFile | Problem:
@@ -33,8 +45,9 @@ def read_source(root: Path, file: Path) -> SourceFile | Problem:
             return Problem(Place(path, 1, 1), "not-text", "the file is larger than a megabyte", "Split it.")
         return SourceFile(path, raw.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        column = error.start - (raw.rfind(b"\n", 0, error.start) + 1) + 1
-        return Problem(Place(path, line, column), "not-text", "this is not UTF-8 text", "Save the file as UTF-8.")
+        good = SourceFile(path, error.object[: error.start].decode("utf-8"))
+        place = good.place(len(good.text))
+        return Problem(place, "not-text", "the text from here on is not UTF-8", "Save the file as UTF-8.")
     except OSError as error:
-        return Problem(Place(path, 1, 1), "not-text", f"the file cannot be read ({error.strerror})", "Mend its rights.")
+        what = f"the file cannot be read ({error.strerror})"
+        return Problem(Place(path, 1, 1), "not-text", what, "Make it a text file that you may read.")

@@ -7,22 +7,32 @@ JavaScript all take what they show from here.
 
 from __future__ import annotations
 
+import hashlib
 import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-UNITS: Mapping[str, str] = {
-    "mm": "mm",
-    "m": "m",
-    "m2": "m²",
-    "deg": "°",
-    "percent": "%",
-    "c": "°C",
-    "k": "K",
-    "l_s": "l/s",
-    "kg": "kg",
-    "pa": "Pa",
+from build_tools.formulas.fingerprint import texts_behind
+
+
+class Unit(NamedTuple):
+    """A unit, as it is written after a number and as it is said."""
+
+    symbol: str
+    words: str
+
+
+UNITS: Mapping[str, Unit] = {
+    "mm": Unit("mm", "millimetres"),
+    "m": Unit("m", "metres"),
+    "m2": Unit("m²", "square metres"),
+    "deg": Unit("°", "degrees"),
+    "percent": Unit("%", "per cent"),
+    "c": Unit("°C", "degrees Celsius"),
+    "k": Unit("K", "kelvin"),
+    "l_s": Unit("l/s", "litres per second"),
+    "kg": Unit("kg", "kilograms"),
 }
 """How a name ends, and the unit that it promises; SI and degrees, one system throughout."""
 
@@ -42,8 +52,8 @@ class Input(NamedTuple):
     name: str
     """Ends in its unit: `pitch_deg`."""
     label: str
-    unit: str
-    """The symbol; empty for a choice."""
+    unit: Unit
+    """Empty for a choice."""
     low: float
     high: float
     hint: str
@@ -64,7 +74,7 @@ class Output(NamedTuple):
 
     name: str
     label: str
-    unit: str
+    unit: Unit
     step: float
     """It is given as a multiple of this: 1 or more, or one part of a whole number (0.1, 0.05)."""
     rounds: Rounds
@@ -106,7 +116,7 @@ class Formula:
     example: Mapping[str, float | str]
     """Values that show it at work, for the still drawing."""
     draw: Callable[..., str] | None = None
-    """Takes what `function` takes and gives an inline SVG."""
+    """Takes what `function` takes and then the outputs it gave; gives an inline SVG."""
 
     @property
     def purpose(self) -> str:
@@ -123,13 +133,19 @@ class Formula:
         """Give the ids, as in trees/tables/sources.yaml, of what it rests on."""
         return tuple(line.partition(":")[0] for line in section(self.function, "Source"))
 
+    def fingerprint(self) -> str:
+        """Hash all that a reader gets from it, to tell whether it has changed."""
+        facts = (self.id, self.title, self.inputs, self.outputs, dict(self.verdicts), self.by_hand)
+        texts = (repr(facts), *texts_behind(self.function), *(texts_behind(self.draw) if self.draw else ()))
+        return hashlib.sha256("\n".join(texts).encode()).hexdigest()[:16]
+
     def example_drawing(self) -> str:
         """Draw the example, for a page whose script has not run; empty where there is no drawing."""
-        values = (self.example.get(entry.name) for entry in self.inputs)
-        return self.draw(*values) if self.draw else ""
+        values = tuple(self.example.get(entry.name) for entry in self.inputs)
+        return self.draw(*values, self.function(*values).outputs) if self.draw else ""
 
 
-def unit_of(name: str) -> str:
+def unit_of(name: str) -> Unit:
     """Read the unit from the end of a name; ValueError where it promises none."""
     fitting = [suffix for suffix in UNITS if name.endswith("_" + suffix)]
     if not fitting:
@@ -151,11 +167,9 @@ def number(
     return Input(name, label, unit_of(name), low, high, hint, default, optional, ())
 
 
-def choice(
-    name: str, label: str, *, choices: tuple[Choice, ...], hint: str, default: str | None = None
-) -> Input:
+def choice(name: str, label: str, *, choices: tuple[Choice, ...], hint: str, default: str | None = None) -> Input:
     """Describe an input that is picked from a few."""
-    return Input(name, label, "", 0, 0, hint, default, False, choices)
+    return Input(name, label, Unit("", ""), 0, 0, hint, default, False, choices)
 
 
 def output(name: str, label: str, *, step: float, rounds: Rounds) -> Output:

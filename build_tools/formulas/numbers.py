@@ -16,12 +16,13 @@ TOLERANCE = 1e-9
 """A share of the value (or of one step, if more) that counts as nothing: 75 / sin 30° is 150.00000000000003."""
 
 DIGITS = "0123456789"
+MARKS = ".,"
 MINUS = "-−"
 SPACES = " \t\r\n\u00a0\u2009\u202f"
 FINEST = 6
 """Decimals shown at most, and never a trailing zero."""
-DEEPEST = 12
-"""Decimals read at most; the rest says nothing on a roof."""
+MOST_EXACT = 1e15
+"""Further decimals are dropped beyond this many digits, where a float stops being exact."""
 
 
 class Reading(NamedTuple):
@@ -90,28 +91,36 @@ def read_number(text: str) -> Reading:
     """Read a number with a point or a comma before its decimals; blanks at both ends are nothing."""
     sign = 1
     value = 0.0
-    part = 0.0
-    whole_digits = 0
-    part_digits = 0
+    parts = 1.0
+    digits = 0
     mark = ""
+    begun = False
     ended = False
     for letter in text:
         digit = DIGITS.find(letter)
-        begun = sign < 0 or whole_digits > 0 or mark != ""
         if letter in SPACES:
             ended = begun
         elif ended:
             return Reading(value=None, problem="no-number")
-        elif digit >= 0 and mark == "":
-            value = value * 10 + digit
-            whole_digits = whole_digits + 1
         elif digit >= 0:
-            part_digits = part_digits + 1
-            part = part * 10 + digit if part_digits <= DEEPEST else part
-        elif letter in ".," and mark == "":
+            digits = digits + 1
+            if mark == "" or value < MOST_EXACT:
+                value = value * 10 + digit
+                parts = parts if mark == "" else parts * 10
+        elif letter in MARKS and mark == "":
             mark = letter
         elif letter in MINUS and not begun:
             sign = -1
         else:
             return Reading(value=None, problem="no-number")
-    return Reading(value=0.0, problem="")
+        begun = begun or letter not in SPACES
+    return _read(sign * value / parts, digits, mark == "," and parts == 1000 and value >= 1000, begun)
+
+
+def _read(value: float, digits: int, doubtful: bool, begun: bool) -> Reading:
+    """Sum up a reading: a comma before three digits may part thousands, so 2,500 is asked about."""
+    if digits == 0:
+        return Reading(value=None, problem="no-number" if begun else "blank")
+    if doubtful:
+        return Reading(value=None, problem="comma")
+    return Reading(value=value, problem="")

@@ -1,0 +1,181 @@
+"""What pydantic objects to in the values of a file, told in an author's words at the place of each."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from pydantic import ValidationError
+
+from build_tools.compose import Composed
+from build_tools.model import HASH_PATTERN, ID_PATTERN, STEP_KINDS, TARGET_PATTERN, VERSION_PATTERN, Record, key_of
+from build_tools.problems import KeyPath, Place, Problem, did_you_mean
+
+Fault = Mapping[str, Any]
+"""One entry of pydantic's list: its type, loc, input and, for some types, ctx."""
+
+LONGEST_QUOTE = 60
+UNION_TAGS = (*STEP_KINDS, "do")
+"""What pydantic writes after the id or number of a step, and no author wrote."""
+PATTERNS = {
+    ID_PATTERN: "lower-case words joined by hyphens",
+    TARGET_PATTERN: "tree or tree/step, in lower-case words joined by hyphens",
+    VERSION_PATTERN: "a version like 1.0.0",
+    HASH_PATTERN: "16 of the letters 0-9 and a-f, as `python -m build_tools record` writes it",
+}
+EXPECTED = {
+    "string_type": ("text", "Write text; quote a number that is meant as text."),
+    "string_too_short": ("text", "Write it."),
+    "tuple_type": ("a list", "Write one `- item` a line."),
+    "dict_type": ("a mapping of keys", "Write `key: value` lines below it."),
+    "model_type": ("a mapping of keys", "Write `key: value` lines below it."),
+    "int_type": ("a whole number", "Write it in digits, without a unit."),
+    "int_from_float": ("a whole number", "Write it in digits, without a unit."),
+    "float_type": ("a number", "Write it in digits, without a unit."),
+    "date_type": ("a day like 2026-11-25", "Write year, month and day."),
+    "value_error": ("a day like 2026-11-25", "Write year, month and day."),
+}
+"""By pydantic's type: what was expected, and how to mend it."""
+
+
+def shape_problems(composed: Composed, error: ValidationError) -> Iterator[Problem]:
+    """Give each fault of shape once, at its place."""
+    unkind = dict(_steps_of_no_kind(composed))
+    yield from unkind.values()
+    grouped: dict[tuple[str, KeyPath], list[Fault]] = defaultdict(list)
+    for fault in error.errors(include_url=False):
+        keys = _keys(composed, fault)
+        # A list cannot be written empty; pydantic counts what is left of one whose items are wrong.
+        if keys[:2] not in unkind and fault["type"] != "too_short":
+            grouped[_group(fault), keys].append(fault)
+    for (group, keys), faults in grouped.items():
+        yield _TOLD[group](composed, keys, faults)
+
+
+def _steps_of_no_kind(composed: Composed) -> Iterator[tuple[KeyPath, Problem]]:
+    steps = composed.value.get("steps")
+    for name, step in steps.items() if isinstance(steps, Mapping) else ():
+        if isinstance(step, Mapping) and not any(kind in step for kind in STEP_KINDS):
+            nearest = (did_you_mean(key, STEP_KINDS, "") for key in step)
+            near = next((each for each in nearest if each), "")
+            mend = f"{near} Give it one of the keys {', '.join(STEP_KINDS)}.".strip()
+            keys = ("steps", name)
+            what = f'step "{name}" is of no known kind'
+            yield keys, Problem(composed.places[keys], "unknown-step-kind", what, mend)
+
+
+def _keys(composed: Composed, fault: Fault) -> KeyPath:
+    """Give the keys of the value at fault, without the names that pydantic gives to members of a union."""
+    loc: KeyPath = fault["loc"]
+    if loc[:1] == ("steps",) and len(loc) > 2 and loc[2] in UNION_TAGS:
+        loc = (*loc[:2], *loc[3:])
+    keys: KeyPath = ()
+    for key in loc:
+        if (*keys, key) in composed.places:
+            keys = (*keys, key)
+    return (*keys, loc[-1]) if fault["type"] == "missing" else keys
+
+
+def _group(fault: Fault) -> str:
+    if fault["type"] in ("missing", "extra_forbidden"):
+        return str(fault["type"])
+    return "id" if fault["loc"][-1:] == ("[key]",) else "value"
+
+
+def _missing(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
+    around = keys[:-1]
+    inside = f" in {_name(around)}" if around else ""
+    what = f'"{keys[-1]}" is missing{inside}'
+    return Problem(_nearest(composed.places, around), "missing-key", what, f"Add `{keys[-1]}:` there.")
+
+
+def _unknown_key(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
+    siblings = composed.value
+    for key in keys[:-1]:
+        siblings = siblings[key]
+    near = did_you_mean(str(keys[-1]), _known_keys(set(siblings)), "")
+    what = f'"{keys[-1]}" is not a key that belongs here'
+    return Problem(composed.places[keys], "unknown-key", what, near or "Take it out.")
+
+
+def _known_keys(present: set[str]) -> set[str]:
+    """Give the keys that could still be added, of the kind of record that these keys look most like."""
+    kinds = [{key_of(name) for name in kind.model_fields} for kind in _kinds(Record)]
+    return max(kinds, key=lambda keys: len(keys & present)) - present
+
+
+def _kinds(kind: type[Record]) -> Iterator[type[Record]]:
+    for each in kind.__subclasses__():
+        yield each
+        yield from _kinds(each)
+
+
+def _no_id(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
+    what = f'"{keys[-1]}" is not an id: {PATTERNS[ID_PATTERN]}'
+    return Problem(composed.places[keys], "wrong-value", what, "Rename it.")
+
+
+def _wrong_value(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
+    found = faults[0]["input"]
+    choices = [choice for each in faults for choice in _choices(each)]
+    expected, mend = (_either(choices), "Choose one of these.") if choices else _expected(faults)
+    near = did_you_mean(found, choices, "") if isinstance(found, str) else ""
+    what = f"{_name(keys)} is {_shown(found)}; it must be {expected}"
+    return Problem(_nearest(composed.value_places, keys), "wrong-value", what, near or mend)
+
+
+def _choices(fault: Fault) -> list[str]:
+    """Read the values of an enumeration, which pydantic gives as 'a', 'b' or 'c'."""
+    listed = fault["ctx"]["expected"] if fault["type"] in ("enum", "literal_error") else ""
+    return [each.strip("'") for each in listed.replace(" or ", ", ").split(", ") if each]
+
+
+def _either(words: Sequence[str]) -> str:
+    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
+def _expected(faults: list[Fault]) -> tuple[str, str]:
+    """Say what any of the faults expected, and how to mend it."""
+    said = [_asked(each) for each in faults]
+    return _either(list(dict.fromkeys(expected for expected, _ in said))), said[0][1]
+
+
+def _asked(fault: Fault) -> tuple[str, str]:
+    kind, context = fault["type"], fault.get("ctx", {})
+    if kind == "string_pattern_mismatch":
+        return PATTERNS[context["pattern"]], "Mend its spelling."
+    if kind == "greater_than_equal":
+        return f"at least {context['ge']}", "Mend the number."
+    if kind == "less_than_equal":
+        return f"at most {context['le']}", "Mend the number."
+    return EXPECTED.get(kind) or (str(fault["msg"]).removeprefix("Input should be "), "Mend the value.")
+
+
+def _name(keys: KeyPath) -> str:
+    """Name a value as its author would: by its key, or by its number in a list."""
+    if keys and isinstance(keys[-1], int):
+        return f'item {keys[-1] + 1} of "{keys[-2]}"'
+    return f'"{keys[-1]}"' if keys else "the file"
+
+
+def _shown(value: object) -> str:
+    if value is None or value == "":
+        return "empty"
+    if isinstance(value, str):
+        text = " ".join(value.split())
+        return f'"{text[:LONGEST_QUOTE]} …"' if len(text) > LONGEST_QUOTE else f'"{text}"'
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, tuple):
+        return "a list"
+    return "a mapping of keys" if isinstance(value, Mapping) else f"the number {value}"
+
+
+def _nearest(places: Mapping[KeyPath, Place], keys: KeyPath) -> Place:
+    while keys not in places:
+        keys = keys[:-1]
+    return places[keys]
+
+
+_TOLD = {"missing": _missing, "extra_forbidden": _unknown_key, "id": _no_id, "value": _wrong_value}

@@ -1,0 +1,89 @@
+"""The formulas as one JavaScript program, printed from their Python.
+
+Formulas go in, the text of one classic script comes out (a module would not run from a file on disk). It
+binds one global, `reckoning`:
+
+    reckoning.formulas["sheet-lap"]   inputs, outputs, verdicts; reckon(…) and draw(…) take the inputs in order
+    reckoning.check_text(input, text) {number, choice, error}, as validation.check_text
+
+The subset: functions with annotated plain arguments; `return`, binding one name, `if`, `for` over a range, a
+text or a tuple, `break`, `continue`; numbers, texts, truth values, None, tuples, named tuples made by naming
+their fields, mappings with texts in quotes for keys; + - * /, comparisons one at a time, `and` `or` `not` of
+truth values, `a if b else c`, f-strings of texts; `math`, `abs`, `min`, `max`, `str` of whole numbers, `len`
+of tuples, `text.find`; other functions of the subset and constants by name. All else is refused with its
+place and what to write instead. A number divided by zero, or the logarithm of nought, stops Python and not
+JavaScript: the limits of the inputs keep formulas clear of them.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from types import FunctionType
+
+from build_tools.formulas.definition import Formula
+from build_tools.formulas.validation import check_text
+from build_tools.javascript_functions import print_function
+from build_tools.javascript_scope import Refused
+from build_tools.javascript_values import value_text
+
+__all__ = ["Refused", "program"]
+
+
+def program(formulas: Mapping[str, Formula]) -> str:
+    """Print all formulas with what they need; the same formulas give the same bytes. Refused where one cannot be."""
+    roots: list[object] = [check_text]
+    for formula in formulas.values():
+        roots.extend((formula.function, *((formula.draw,) if formula.draw else ())))
+    functions, constants = _collect(roots)
+    definitions = "".join(f"    {json.dumps(name)}: {_definition(each)},\n" for name, each in formulas.items())
+    return (
+        'var reckoning = (function () {\n"use strict";\n\n'
+        + "".join(f"const {name} = {value_text(value)};\n" for name, value in constants.items())
+        + "".join("\n" + text for text in functions.values())
+        + f"\nreturn {{\n  check_text: check_text,\n  formulas: {{\n{definitions}  }},\n}};\n}})();\n"
+    )
+
+
+def _definition(formula: Formula) -> str:
+    """Print what the page's script needs to know of a formula."""
+    facts = {
+        "inputs": value_text(formula.inputs),
+        "outputs": value_text(formula.outputs),
+        "verdicts": value_text(formula.verdicts),
+        "reckon": formula.function.__name__,
+        "draw": formula.draw.__name__ if formula.draw else "null",
+    }
+    return "{" + ", ".join(f"{name}: {text}" for name, text in facts.items()) + "}"
+
+
+def _collect(roots: list[object]) -> tuple[Mapping[str, str], Mapping[str, object]]:
+    """Print functions and all that they use, in the order in which they are met."""
+    waiting = list(roots)
+    known: dict[str, object] = {}
+    functions: dict[str, str] = {}
+    while waiting:
+        function = waiting.pop(0)
+        assert isinstance(function, FunctionType)
+        if not _is_new(known, function.__name__, function):
+            continue
+        printed = print_function(function)
+        functions[function.__name__] = printed.text
+        for name, value in printed.needed.items():
+            if isinstance(value, FunctionType):
+                waiting.append(value)
+            else:
+                _is_new(known, name, value)
+    return functions, {name: value for name, value in known.items() if name not in functions}
+
+
+def _is_new(known: dict[str, object], name: str, value: object) -> bool:
+    """Note a name; Refused where two things of different modules bear it, since the program has one room for all."""
+    if name not in known:
+        known[name] = value
+        return True
+    if known[name] is not value and (isinstance(value, FunctionType) or known[name] != value):
+        raise Refused(
+            f"Two different things are called `{name}`. Rename one of them: the program has one room for all."
+        )
+    return False

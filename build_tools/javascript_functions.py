@@ -1,0 +1,157 @@
+"""Functions of the subset: statements printed as JavaScript; all others are refused."""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Callable, Mapping, Sequence
+from types import FunctionType
+from typing import NamedTuple
+
+from build_tools.javascript_expressions import condition, expression
+from build_tools.javascript_kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all
+from build_tools.javascript_scope import Printed, Scope, open_scope
+
+INSTEAD: Mapping[type[ast.stmt], str] = {
+    ast.AugAssign: "Write `x = x + y`.",
+    ast.While: "Write `for i in range(n)`, with a stated number of rounds.",
+    ast.Raise: "Return a verdict, or check the inputs before.",
+    ast.Assert: "Check the inputs before.",
+    ast.Try: "Check the inputs before.",
+    ast.With: "Keep files and resources out of formulas.",
+    ast.Import: "Import at the top of the module.",
+    ast.ImportFrom: "Import at the top of the module.",
+    ast.FunctionDef: "Write it at the top of the module.",
+    ast.Expr: "Bind the result to a name, or leave the line out.",
+}
+
+
+class PrintedFunction(NamedTuple):
+    """A function as JavaScript, with the functions and constants that it uses by name."""
+
+    text: str
+    needed: Mapping[str, object]
+
+
+def print_function(function: FunctionType) -> PrintedFunction:
+    """Print one function; Refused where something in it is outside the subset."""
+    scope = open_scope(function)
+    arguments = tuple(scope.kinds)
+    statements = scope.node.body
+    if isinstance(statements[0], ast.Expr) and isinstance(statements[0].value, ast.Constant):
+        statements = statements[1:]
+    body = _block(statements, scope, "  ")
+    names = [name for name in scope.kinds if name not in arguments]
+    declared = f"  let {', '.join(names)};\n" if names else ""
+    head = f"function {function.__name__}({', '.join(arguments)}) {{\n"
+    return PrintedFunction(head + declared + body + "}\n", scope.needed)
+
+
+def _block(statements: Sequence[ast.stmt], scope: Scope, indent: str) -> str:
+    return "".join(_statement(each, scope, indent) for each in statements)
+
+
+def _statement(node: ast.stmt, scope: Scope, indent: str) -> str:
+    printer = _PRINTERS.get(type(node))
+    if printer is None:
+        what = f"{type(node).__name__} is not in the subset."
+        raise scope.refuse(node, what, INSTEAD.get(type(node), "See build_tools/javascript.py."))
+    return printer(node, scope, indent)
+
+
+def _return(node: ast.Return, scope: Scope, indent: str) -> str:
+    if node.value is None:
+        raise scope.refuse(node, "It returns nothing.", "Return a value.")
+    return f"{indent}return {expression(node.value, scope).text};\n"
+
+
+def _assign(node: ast.Assign, scope: Scope, indent: str) -> str:
+    target = node.targets[0]
+    if len(node.targets) != 1 or not isinstance(target, ast.Name):
+        raise scope.refuse(node, "It binds more than one name.", "Bind one name on a line.")
+    printed = expression(node.value, scope)
+    return _bind(node, target.id, printed, printed.kind, scope, indent)
+
+
+def _annotated(node: ast.AnnAssign, scope: Scope, indent: str) -> str:
+    if not isinstance(node.target, ast.Name) or node.value is None:
+        raise scope.refuse(node, "It states a kind and binds no name.", "Write `name: kind = value`.")
+    # The module is the project's own, already imported; its annotations are names and unions of types.
+    kind = eval(ast.unparse(node.annotation), scope.function.__globals__)
+    return _bind(node, node.target.id, expression(node.value, scope), kind, scope, indent)
+
+
+def _bind(node: ast.stmt, name: str, printed: Printed, kind: Kind, scope: Scope, indent: str) -> str:
+    if name in scope.loop_names:
+        raise scope.refuse(node, f"`{name}` is counted by a loop.", "Take another name.")
+    before = scope.kinds.get(name, kind)
+    joined = join(before, kind)
+    if joined is None:
+        what = f"`{name}` was {family(before)} and becomes {family(kind)}."
+        raise scope.refuse(node, what, "Take another name.")
+    scope.bind(node, name, joined)
+    return f"{indent}{name} = {printed.text};\n"
+
+
+def _if(node: ast.If, scope: Scope, indent: str) -> str:
+    text = f"{indent}if ({condition(node.test, scope)}) {{\n{_block(node.body, scope, indent + '  ')}{indent}}}"
+    if len(node.orelse) == 1 and isinstance(node.orelse[0], ast.If):
+        return f"{text} else {_if(node.orelse[0], scope, indent).lstrip()}"
+    if node.orelse:
+        return f"{text} else {{\n{_block(node.orelse, scope, indent + '  ')}{indent}}}\n"
+    return text + "\n"
+
+
+def _for(node: ast.For, scope: Scope, indent: str) -> str:
+    if not isinstance(node.target, ast.Name) or node.orelse:
+        raise scope.refuse(node, "It counts more than one name, or has an `else`.", "Count one name, without `else`.")
+    name = node.target.id
+    if name in scope.kinds:
+        raise scope.refuse(node, f"`{name}` is known already.", "Take another name for the loop.")
+    head, kind = _loop_head(node, name, scope)
+    scope.bind(node, name, kind)
+    scope.loop_names.add(name)
+    body = _block(node.body, scope, indent + "  ")
+    # JavaScript forgets the name after the loop, so the subset does too.
+    del scope.kinds[name]
+    scope.loop_names.remove(name)
+    return f"{indent}for ({head}) {{\n{body}{indent}}}\n"
+
+
+def _loop_head(node: ast.For, name: str, scope: Scope) -> tuple[str, Kind]:
+    """Print what a loop runs over, and tell the kind of what it counts."""
+    over = node.iter
+    if isinstance(over, ast.Call) and isinstance(over.func, ast.Name) and over.func.id == "range":
+        return _range(over, name, scope), int
+    printed = expression(over, scope)
+    if family(printed.kind) == TEXT:
+        return f"const {name} of {printed.text}", str
+    kind = join_all(elements(printed.kind))
+    if family(printed.kind) != TUPLE or kind is None:
+        what = f"It runs over {family(printed.kind)}."
+        raise scope.refuse(over, what, "Run over a range, a text, or a tuple of one kind.")
+    return f"const {name} of {printed.text}", kind
+
+
+def _range(node: ast.Call, name: str, scope: Scope) -> str:
+    bounds = [expression(each, scope) for each in node.args]
+    whole = all(family(each.kind) == NUMBER and bare(each.kind) is int for each in bounds)
+    if node.keywords or not whole or len(bounds) > 2:
+        raise scope.refuse(node, "The range is not plain.", "Write `range(n)` or `range(a, b)`, whole numbers.")
+    # No name in Python holds a `$`, so the end cannot meet another name.
+    start = bounds[0].text if len(bounds) == 2 else "0"
+    return f"let {name} = {start}, {name}$end = {bounds[-1].text}; {name} < {name}$end; {name} += 1"
+
+
+def _word(node: ast.Break | ast.Continue, scope: Scope, indent: str) -> str:
+    return f"{indent}{'break' if isinstance(node, ast.Break) else 'continue'};\n"
+
+
+_PRINTERS: Mapping[type[ast.stmt], Callable[..., str]] = {
+    ast.Return: _return,
+    ast.Assign: _assign,
+    ast.AnnAssign: _annotated,
+    ast.If: _if,
+    ast.For: _for,
+    ast.Break: _word,
+    ast.Continue: _word,
+}

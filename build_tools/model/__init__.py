@@ -1,0 +1,61 @@
+"""The guide as typed, frozen records: what an author may write in trees/, key by key.
+
+Plain data comes in (mappings of text, numbers and tuples, from `compose`), checked records come out. A
+record holds no place in a file: `parse` keeps the places beside it. The JSON Schema that editors use is
+made from these classes, so each key explains itself in its description here and nowhere else.
+"""
+
+from build_tools.model.base import (
+    ANSWERS,
+    HASH_PATTERN,
+    ID_PATTERN,
+    TARGET_PATTERN,
+    VERSION_PATTERN,
+    Act,
+    Effort,
+    Id,
+    Record,
+    Signal,
+    Where,
+    every_value,
+    key_of,
+)
+from build_tools.model.remedies import Action, Remedy, WorkGate
+from build_tools.model.tables import Caution, Gate, Hazard, Settings, Source, Term, Versions, Vocabulary
+from build_tools.model.trees import STEP_KINDS, GateStep, GoTo, Looked, Measure, Question, RemedyStep, StepBase, Tree
+
+__all__ = [
+    "ANSWERS",
+    "HASH_PATTERN",
+    "ID_PATTERN",
+    "STEP_KINDS",
+    "TARGET_PATTERN",
+    "VERSION_PATTERN",
+    "Act",
+    "Action",
+    "Caution",
+    "Effort",
+    "Gate",
+    "GateStep",
+    "GoTo",
+    "Hazard",
+    "Id",
+    "Looked",
+    "Measure",
+    "Question",
+    "Record",
+    "Remedy",
+    "RemedyStep",
+    "Settings",
+    "Signal",
+    "Source",
+    "StepBase",
+    "Term",
+    "Tree",
+    "Versions",
+    "Vocabulary",
+    "Where",
+    "WorkGate",
+    "every_value",
+    "key_of",
+]

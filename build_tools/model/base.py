@@ -1,0 +1,112 @@
+"""What all records share: ids, places, efforts, acts, signal words, and the record itself."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import date, datetime
+from enum import StrEnum
+from typing import Annotated, TypeAlias
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+ID_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*$"
+TARGET_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)?$"
+VERSION_PATTERN = r"^(0|[1-9]\d*)\.(0|[1-9]\d*)\.(0|[1-9]\d*)$"
+HASH_PATTERN = r"^[0-9a-f]{16}$"
+
+Id = Annotated[str, Field(pattern=ID_PATTERN)]
+"""Lower-case words joined by hyphens; stable for ever, since records and links keep it."""
+Text = Annotated[str, Field(min_length=1)]
+Version = Annotated[str, Field(pattern=VERSION_PATTERN)]
+
+ANSWERS = ("yes", "no", "unsure")
+"""The three answers, in the order in which they are always shown."""
+
+
+def _as_date(value: object) -> object:
+    """Read a date from text, since the YAML reader leaves dates as text."""
+    if isinstance(value, str):
+        # Python reads other spellings of a day too, such as 20261125.
+        return datetime.strptime(value, "%Y-%m-%d").date()
+    return value
+
+
+Day = Annotated[date, BeforeValidator(_as_date)]
+
+
+class Where(StrEnum):
+    """Where a step is done, from the safest place to the most dangerous."""
+
+    INSIDE = "inside"
+    LOFT = "loft"
+    GROUND = "ground"
+    LADDER = "ladder"
+    ROOF = "roof"
+
+
+class Effort(StrEnum):
+    """What a step disturbs, from nothing to what cannot be put back as it was."""
+
+    LOOK = "look"
+    TOUCH = "touch"
+    WET = "wet"
+    LIFT = "lift"
+    STRIP = "strip"
+
+
+class Act(StrEnum):
+    """A dangerous thing to do, gated on its own wherever it is done."""
+
+    HOSE_TEST = "hose-test"
+    LIFT_GLASS = "lift-glass"
+    HOT_WORK = "hot-work"
+
+
+class Signal(StrEnum):
+    """Signal words in the meaning of ANSI Z535.4: what happens if the hazard is not avoided."""
+
+    DANGER = "danger"
+    WARNING = "warning"
+    CAUTION = "caution"
+    NOTICE = "notice"
+
+
+# Enums arrive as text; strict mode would refuse it.
+APlace = Annotated[Where, Field(strict=False)]
+AnAct = Annotated[Act, Field(strict=False)]
+Opening: TypeAlias = APlace | AnAct
+
+
+def key_of(field_name: str) -> str:
+    """Give the key an author writes for a field: hyphens for underscores."""
+    return field_name.replace("_", "-")
+
+
+class Record(BaseModel):
+    """Base of all records: frozen, strict, no unknown keys, hyphens in the author's spelling."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, alias_generator=key_of, validate_by_alias=True)
+
+
+def every_value(value: Any, keys: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], Any]]:
+    """Give a record and every value inside it, each with the keys that lead to it."""
+    yield keys, value
+    inside: Iterable[tuple[str | int, Any]] = ()
+    if isinstance(value, BaseModel):
+        inside = ((key_of(name), getattr(value, name)) for name in type(value).model_fields)
+    elif isinstance(value, Mapping):
+        inside = value.items()
+    elif isinstance(value, tuple):
+        inside = enumerate(value)
+    for key, item in inside:
+        yield from every_value(item, (*keys, key))
+
+
+Accept = Annotated[
+    Mapping[str, Text],
+    Field(default_factory=dict, description="A rule waived here, by its code, each with the reason."),
+]
+Sources = Annotated[
+    tuple[Id, ...],
+    Field(default=(), description="Ids from tables/sources.yaml that the numbers here rest on."),
+]

@@ -1,0 +1,122 @@
+"""The tables that trees and remedies draw on: what an author may write in trees/tables/, key by key."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from build_tools.model.base import (
+    HASH_PATTERN,
+    AnAct,
+    APlace,
+    Id,
+    Opening,
+    Record,
+    Signal,
+    Sources,
+    Text,
+    Version,
+)
+
+
+class Caution(Record):
+    """One hazard, what it does, how it is avoided, when to stop."""
+
+    signal: Annotated[
+        Signal,
+        Field(
+            strict=False,
+            description="danger: will kill or maim; warning: could; caution: could hurt; notice: things only.",
+        ),
+    ]
+    answers: Annotated[
+        tuple[Id, ...], Field(min_length=1, description="The hazards it answers, from tables/hazards.yaml.")
+    ]
+    hazard: Text = Field(description="The hazard, as a noun.")
+    consequence: Text = Field(description="What happens if it is not avoided.")
+    avoidance: Text = Field(description="What to do to avoid it; begins with a verb.")
+    stop_when: Text = Field(description="When to stop.")
+    call: Text = Field(description="Whom to call then.")
+    sources: Sources
+
+
+class Hazard(Record):
+    """A way in which the work can hurt."""
+
+    title: Text = Field(description="The hazard, in a few words.")
+    least_signal: Annotated[
+        Signal, Field(strict=False, description="The mildest signal word a caution against it may carry.")
+    ]
+    where: tuple[APlace, ...] = Field(default=(), description="Places that bring it by themselves.")
+    acts: tuple[AnAct, ...] = Field(default=(), description="Acts that bring it by themselves.")
+
+
+class Condition(Record):
+    """One thing that must hold before a gate opens; ticked by whoever goes."""
+
+    holds: Text = Field(description="The condition, as a statement that is true or not.")
+    tell: Text | None = Field(default=None, description="How to tell, or why.")
+    sources: Sources
+
+
+class Gate(Record):
+    """Conditions that must all hold before a place or act is open."""
+
+    title: Text = Field(description="What it lets a person do.")
+    opens: Annotated[
+        tuple[Opening, ...],
+        Field(min_length=1, description="The places and acts it opens."),
+    ]
+    all_of: Annotated[tuple[Condition, ...], Field(min_length=1, description="The conditions, all of them.")]
+    ends_when: Annotated[
+        tuple[Literal["came-down", "resumed", "weather-turned", "test-failed", "time-limit"], ...],
+        Field(min_length=1, description="What closes it again."),
+    ]
+    minutes: int | None = Field(
+        default=None, ge=5, le=480, description="Its time limit, where ends-when has time-limit."
+    )
+    if_not: Text = Field(description="What to do when a condition does not hold.")
+    cautions: tuple[Id, ...] = Field(default=(), description="Cautions shown in full with the gate.")
+
+
+class Source(Record):
+    """Where a number or rule was read."""
+
+    title: Text = Field(description="Title, number and year.")
+    publisher: Text = Field(description="Who published it.")
+    kind: Literal["standard", "guidance", "book", "paper", "practice"] = Field(description="What sort of source it is.")
+    seen: Literal["seen", "reported", "memory"] = Field(
+        description="seen: read there; reported: read in a page that reports it; memory: recalled, not seen."
+    )
+    states: Text = Field(description="What it is used for here.")
+    address: Text | None = Field(default=None, description="Where it was seen, as text; never a firm's own page.")
+
+
+class Term(Record):
+    """A word of the trade, as this guide uses it."""
+
+    term: Text = Field(description="The term as it stands in a sentence.")
+    means: Text = Field(description="What it means here.")
+
+
+class Vocabulary(Record):
+    """The coverings and kinds of light that trees establish and remedies suit."""
+
+    covering: Mapping[Id, Text] = Field(description="Coverings by id, each in words.")
+    light: Mapping[Id, Text] = Field(description="Kinds of light by id, each in words.")
+
+
+class Settings(Record):
+    """What the guide as a whole points to."""
+
+    first_tree: Id = Field(description="The tree to begin with when nothing is known.")
+    make_safe: Id = Field(description="The stopgap offered by Stop, come down.")
+
+
+class Versions(Record):
+    """What each tree and what it leads to was at its stated version."""
+
+    version: Version
+    content: str = Field(pattern=HASH_PATTERN, description="A short hash of the tree with all it leads to.")

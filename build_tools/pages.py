@@ -1,0 +1,283 @@
+"""A checked guide to its views: plain data, no HTML, no MkDocs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
+
+from build_tools.checks import CheckedGuide
+from build_tools.counting import ends_from, in_walk_order, longest_from, ways_from
+from build_tools.formulas import FORMULAS
+from build_tools.graph import (
+    Node,
+    cautions_for,
+    exits_of,
+    forest_graph,
+    hazards_of,
+    needs,
+    target_node,
+    tree_graph,
+)
+from build_tools.library import Draft
+from build_tools.model import (
+    GateStep,
+    GoTo,
+    Looked,
+    Measure,
+    Question,
+    Remedy,
+    RemedyStep,
+    Source,
+    StepBase,
+    Tree,
+    Where,
+    WorkGate,
+)
+from build_tools.rules.flow import is_asked
+from build_tools.rules.safety import GUARDED, MILDEST_FIRST
+from build_tools.views import (
+    CautionView,
+    ExitView,
+    GateView,
+    GoingUp,
+    GuideView,
+    PartView,
+    RemedyView,
+    StepView,
+    TreeView,
+    WorkView,
+)
+from build_tools.words import ANSWER_WORDS
+
+if TYPE_CHECKING:
+    from build_tools.graph import Graph
+
+
+def guide_view(guide: CheckedGuide) -> GuideView:
+    """Turn a checked guide into its pages."""
+    draft = guide.draft
+    remedies = {name: _remedy_view(draft, name, remedy) for name, remedy in draft.remedies.items()}
+    forest = _trees_only(draft)
+    ends = ends_from(forest)
+    trees = tuple(_tree_view(draft, name, tree, remedies, ends) for name, tree in draft.trees.items())
+    return GuideView(
+        trees=tuple(sorted(trees, key=lambda each: (each.id != draft.settings.first_tree, each.tree.title))),
+        remedies=tuple(sorted(remedies.values(), key=lambda each: each.remedy.title)),
+        terms=tuple(sorted(draft.terms.items(), key=lambda each: each[1].term.lower())),
+        sources=tuple(sorted(draft.sources.items(), key=lambda each: each[1].title.lower())),
+        cautions=_caution_views(draft, draft.cautions),
+        gates=tuple(_gate_view(draft, name) for name in draft.gates),
+        first_tree=next(each for each in trees if each.id == draft.settings.first_tree),
+        make_safe=remedies[draft.settings.make_safe],
+        revised=max(tree.revised for tree in draft.trees.values()),
+    )
+
+
+def _trees_only(draft: Draft) -> Graph:
+    """The forest without the work of the remedies: its ends are the steps that name a remedy."""
+    forest = forest_graph(draft)
+    forest.remove_nodes_from([node for node in forest if node.home.startswith("remedies/")])
+    return forest
+
+
+def _caution_views(draft: Draft, names: Iterable[str]) -> tuple[CautionView, ...]:
+    """Give cautions, the gravest first."""
+    views = [CautionView(name, draft.cautions[name]) for name in names]
+    return tuple(sorted(views, key=lambda each: -MILDEST_FIRST.index(each.caution.signal)))
+
+
+def _gate_view(draft: Draft, name: str) -> GateView:
+    gate = draft.gates[name]
+    return GateView(name, gate, _caution_views(draft, gate.cautions))
+
+
+def _sources(draft: Draft, names: Iterable[str]) -> tuple[tuple[str, Source], ...]:
+    return tuple((name, draft.sources[name]) for name in names)
+
+
+def _remedy_view(draft: Draft, name: str, remedy: Remedy) -> RemedyView:
+    failed = target_node(draft.trees, remedy.after_failed_proof)
+    assert failed is not None  # references() proved it
+    vocabulary = draft.vocabulary
+    return RemedyView(
+        id=name,
+        remedy=remedy,
+        work=tuple(_work(draft, remedy)),
+        cautions=_caution_views(draft, remedy.cautions),
+        followed_by=tuple((each, draft.remedies[each].title) for each in remedy.followed_by),
+        failed_title=draft.trees[failed.home].title,
+        failed_address=f"walk/{failed.home}.html#{failed.step}",
+        sources=_sources(draft, remedy.sources),
+        reached_from=tuple((tree_id, tree.title) for tree_id, tree in draft.trees.items() if _ends_in(tree, name)),
+        coverings=tuple(vocabulary.covering[each] for each in remedy.suits.covering if each != "any"),
+        lights=tuple(vocabulary.light[each] for each in remedy.suits.light if each != "any"),
+    )
+
+
+def _ends_in(tree: Tree, remedy_id: str) -> bool:
+    return any(isinstance(step, RemedyStep) and step.remedy == remedy_id for step in tree.steps.values())
+
+
+def _work(draft: Draft, remedy: Remedy) -> Iterable[WorkView]:
+    """Put each caution of the remedy before the first step that brings its hazard."""
+    shown: set[str] = set()
+    for number, work in enumerate(remedy.steps, start=1):
+        if isinstance(work, WorkGate):
+            gate = _gate_view(draft, work.gate)
+            shown.update(each.id for each in gate.cautions)
+            yield WorkView(number, None, gate, ())
+            continue
+        wanted = set(cautions_for(draft, hazards_of(draft, work))) & set(remedy.cautions) - shown
+        shown.update(wanted)
+        yield WorkView(number, work, None, _caution_views(draft, _in_table_order(draft, wanted)))
+
+
+def _in_table_order(draft: Draft, names: set[str]) -> tuple[str, ...]:
+    """Give cautions in the order of their table."""
+    return tuple(name for name in draft.cautions if name in names)
+
+
+def _tree_view(
+    draft: Draft, tree_id: str, tree: Tree, remedies: Mapping[str, RemedyView], ends: Mapping[Node, frozenset[Node]]
+) -> TreeView:
+    graph = tree_graph(tree_id, tree)
+    order = in_walk_order(graph)
+    number = {node.step: count for count, node in enumerate(order, start=1)}
+    weight = {node: int(is_asked(tree.steps[node.step])) for node in graph}
+    longest = longest_from(graph, weight)
+    steps = tuple(
+        _step_view(draft, graph, node, number, remedies, longest[node] - weight[node], ends[node]) for node in order
+    )
+    start = Node(tree_id, tree.starts_at)
+    return TreeView(tree_id, tree, steps, _parts(tree, steps), ways_from(graph)[start], longest[start])
+
+
+def _parts(tree: Tree, steps: tuple[StepView, ...]) -> tuple[PartView, ...]:
+    if not tree.parts:
+        return (PartView("all", tree.title, steps),)
+    views = (
+        PartView(name, title, tuple(each for each in steps if each.step.part == name))
+        for name, title in tree.parts.items()
+    )
+    rest = tuple(each for each in steps if each.step.part is None)
+    return tuple(each for each in (*views, PartView("rest", tree.title, rest)) if each.steps)
+
+
+def _step_view(
+    draft: Draft,
+    graph: Graph,
+    node: Node,
+    number: Mapping[str, int],
+    remedies: Mapping[str, RemedyView],
+    left: int,
+    ends: frozenset[Node],
+) -> StepView:
+    step = draft.trees[node.home].steps[node.step]
+    guards = _guards(draft, graph, node)
+    own, standing = _split_cautions(draft, step, guards)
+    return StepView(
+        id=node.step,
+        number=number[node.step],
+        step=step,
+        title=_title(draft, step),
+        where=step.where if isinstance(step, Looked) else None,
+        exits=_exits(step, number),
+        cautions=own,
+        standing=standing,
+        reached_from=tuple(
+            sorted((number[tail.step], tail.step, answer) for tail, _, answer in graph.in_edges(node, keys=True))
+        ),
+        guards=tuple(each.step for each in guards),
+        sources=_sources(draft, step.sources if isinstance(step, Looked) else ()),
+        left=left,
+        ends=_remedy_ids(draft, ends),
+        gate=_gate_view(draft, step.gate) if isinstance(step, GateStep) else None,
+        formula=FORMULAS[step.measure] if isinstance(step, Measure) else None,
+        remedy=remedies[step.remedy] if isinstance(step, RemedyStep) else None,
+        hand_over=_hand_over(draft, step),
+        before_going_up=_going_up(draft, graph, node, step),
+    )
+
+
+def _remedy_ids(draft: Draft, ends: frozenset[Node]) -> tuple[str, ...]:
+    steps = (draft.trees[end.home].steps[end.step] for end in ends)
+    return tuple(sorted({step.remedy for step in steps if isinstance(step, RemedyStep)}))
+
+
+def _title(draft: Draft, step: StepBase) -> str:
+    if isinstance(step, GateStep):
+        return draft.gates[step.gate].title
+    if isinstance(step, RemedyStep):
+        return draft.remedies[step.remedy].title
+    if isinstance(step, GoTo):
+        return draft.trees[step.go_to.partition("/")[0]].title
+    assert isinstance(step, Question | Measure)
+    return step.question
+
+
+def _exits(step: StepBase, number: Mapping[str, int]) -> tuple[ExitView, ...]:
+    said = dict(ANSWER_WORDS)
+    if isinstance(step, Measure):
+        said = {**FORMULAS[step.measure].verdicts, "unsure": ANSWER_WORDS["unsure"]}
+    exits = exits_of(step)
+    return tuple(ExitView(name, said[name], exits[name], number[exits[name]]) for name in said if name in exits)
+
+
+def _hand_over(draft: Draft, step: StepBase) -> tuple[str, str, str] | None:
+    if not isinstance(step, GoTo):
+        return None
+    head = target_node(draft.trees, step.go_to)
+    assert head is not None  # references() proved it
+    return head.home, head.step, draft.trees[head.home].title
+
+
+def _guards(draft: Draft, graph: Graph, node: Node) -> tuple[Node, ...]:
+    """Give the gate steps behind this one that open what it needs, the nearest first."""
+    wanted = needs(draft.trees[node.home].steps[node.step]).intersection(GUARDED)
+    behind: list[Node] = []
+    edge = [node]
+    seen = {node}
+    while edge:
+        tails = [tail for each in edge for tail in graph.predecessors(each)]
+        edge = [tail for tail in dict.fromkeys(tails) if tail not in seen]
+        seen.update(edge)
+        behind += [tail for tail in edge if wanted.intersection(_opened(draft, tail))]
+    return tuple(behind)
+
+
+def _opened(draft: Draft, node: Node) -> tuple[object, ...]:
+    step = draft.trees[node.home].steps[node.step]
+    return draft.gates[step.gate].opens if isinstance(step, GateStep) else ()
+
+
+def _split_cautions(
+    draft: Draft, step: StepBase, guards: tuple[Node, ...]
+) -> tuple[tuple[CautionView, ...], tuple[CautionView, ...]]:
+    wanted = cautions_for(draft, hazards_of(draft, step))
+    gates = [draft.trees[each.home].steps[each.step] for each in guards]
+    given = {name for gate in gates if isinstance(gate, GateStep) for name in draft.gates[gate.gate].cautions}
+    own = step.hazards if isinstance(step, Looked) else ()
+    standing = [name for name in wanted if name in given and not set(own) & set(draft.cautions[name].answers)]
+    return (
+        _caution_views(draft, [name for name in wanted if name not in standing]),
+        _caution_views(draft, standing),
+    )
+
+
+def _going_up(draft: Draft, graph: Graph, node: Node, step: StepBase) -> GoingUp | None:
+    import networkx as nx
+
+    if not isinstance(step, GateStep) or not {Where.LADDER, Where.ROOF} & set(draft.gates[step.gate].opens):
+        return None
+    tree = draft.trees[node.home]
+    beyond = [each for each in in_walk_order(graph) if each in nx.descendants(graph, node)]
+    steps = [(each.step, tree.steps[each.step]) for each in beyond]
+    up = [(name, each) for name, each in steps if isinstance(each, Looked) and each.where in (Where.LADDER, Where.ROOF)]
+    stopgaps = [
+        draft.remedies[each.remedy]
+        for _, each in steps
+        if isinstance(each, RemedyStep) and draft.remedies[each.remedy].lasts == "stopgap"
+    ]
+    carry = [item for _, each in up for item in each.carry]
+    carry += [item for each in stopgaps for item in (*each.tools, *(material.item for material in each.materials))]
+    return GoingUp(tuple((name, _title(draft, each)) for name, each in up), tuple(dict.fromkeys(carry)))

@@ -1,0 +1,58 @@
+"""The whole build: MkDocs into a fresh folder, proof of what it wrote, and only then the exchange.
+
+Until the last step the site that was there stays as it was.
+"""
+
+from __future__ import annotations
+
+import logging
+import shutil
+from pathlib import Path
+
+from mkdocs.commands.build import build
+from mkdocs.config import load_config
+from mkdocs.exceptions import MkDocsException
+
+from build_tools.built_site import prove
+
+
+class BuildFailed(Exception):
+    """The site could not be built or proved; the message says why."""
+
+
+def publish(root: Path, out: Path) -> int:
+    """Build the site of a project folder into `out`. Returns the number of pages.
+
+    Raises: BuildFailed, with `out` untouched.
+    """
+    fresh = out.parent / f".{out.name}-fresh"
+    shutil.rmtree(fresh, ignore_errors=True)
+    try:
+        _build(root, fresh)
+        faults = prove(fresh)
+        if faults:
+            raise BuildFailed("\n".join(f"{each.page}: {each.what}" for each in faults))
+        _exchange(fresh, out)
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+    return sum(1 for _ in out.rglob("*.html"))
+
+
+def _build(root: Path, fresh: Path) -> None:
+    logging.getLogger("mkdocs").setLevel(logging.WARNING)
+    try:
+        config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
+        config.plugins.on_startup(command="build", dirty=False)
+        build(config)
+    except MkDocsException as error:
+        raise BuildFailed(str(error)) from None
+
+
+def _exchange(fresh: Path, out: Path) -> None:
+    """Put the new folder where the old one was, by renaming only."""
+    old = out.parent / f".{out.name}-old"
+    shutil.rmtree(old, ignore_errors=True)
+    if out.exists():
+        out.rename(old)
+    fresh.rename(out)
+    shutil.rmtree(old, ignore_errors=True)

@@ -1,0 +1,59 @@
+"""Views to HTML through the templates in site_overrides/pages. The only user of Jinja.
+
+Prose is escaped; [[term]] links become links to the terms page. Every page is given `root`, the way
+from it to the root of the site, since the site also opens from a folder.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import jinja2
+from markupsafe import Markup, escape
+
+import build_tools.words as words
+from build_tools.model import Where
+from build_tools.rules.references import TERM_LINK
+
+
+def prose(text: str, root: str) -> Markup:
+    """Escape prose and turn its term links into links."""
+    done = Markup("")
+    end = 0
+    for link in TERM_LINK.finditer(text):
+        said = link[2] or link[1].replace("-", " ")
+        done += escape(text[end : link.start()])
+        done += Markup('<a class="term" href="{}terms.html#{}">{}</a>').format(root, link[1], said)
+        end = link.end()
+    return done + escape(text[end:])
+
+
+def as_json(value: Any) -> Markup:
+    """Write JSON that may stand inside a script element."""
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), sort_keys=True)
+    return Markup(text.replace("<", "\\u003c").replace("&", "\\u0026"))
+
+
+class Renderer:
+    """Renders pages; made once for a build."""
+
+    def __init__(self, overrides: Path, drawings: Mapping[str, str]) -> None:
+        """Take the folder that holds pages/ and styles/, and each drawing's SVG by its name."""
+        self._environment = jinja2.Environment(
+            # Styles can be included in a page that must be whole by itself.
+            loader=jinja2.FileSystemLoader([overrides / "pages", overrides / "styles"]),
+            autoescape=True,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            undefined=jinja2.StrictUndefined,
+        )
+        self._environment.filters.update(json=as_json, prose=prose)
+        svgs = {name: Markup(text[text.index("<svg") :]) for name, text in drawings.items()}
+        self._environment.globals.update(words=words, Where=Where, drawings=svgs)
+
+    def page(self, template: str, root: str, **views: Any) -> str:
+        """Render one page from its template; `root` is the way from it to the root of the site."""
+        return self._environment.get_template(template).render(root=root, **views)

@@ -1,0 +1,128 @@
+"""The walk as data and as a course: what the page's script reads, and what the shell walks.
+
+`walk_data` is the one description of a tree's walk; it is written into the tree's page as JSON, and
+`follow` goes through the same data, so that page and shell cannot tell different stories.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from build_tools.graph import needs
+from build_tools.model import GateStep, GoTo, Measure, Question
+from build_tools.rules.safety import GUARDED
+from build_tools.views import GuideView, StepView, TreeView
+
+WalkData = Mapping[str, Any]
+
+
+def walk_data(guide: GuideView, tree: TreeView) -> WalkData:
+    """Describe one tree's walk in plain values, ready for JSON.
+
+    steps: by id, each with kind, number, title, where, needs (places and acts a gate must have opened),
+    asked (whether it asks), left (most questions still to come in this tree), ends (remedies that can
+    still be reached), exits (answer to step id), guards (gate steps that open what it needs), and, by
+    kind, gate, measure, remedy or goTo.
+    """
+    wanted = sorted({name for step in tree.steps for name in step.ends})
+    return {
+        "tree": {"id": tree.id, "title": tree.tree.title, "version": tree.tree.version},
+        "start": tree.tree.starts_at,
+        "makeSafe": _remedy_link(guide, guide.make_safe.id),
+        "remedies": {name: _remedy_link(guide, name) for name in wanted},
+        "steps": {step.id: _step(step) for step in tree.steps},
+    }
+
+
+def _remedy_link(guide: GuideView, remedy_id: str) -> Mapping[str, str]:
+    view = guide.remedy(remedy_id)
+    return {"id": view.id, "title": view.remedy.title, "href": view.address, "lasts": view.remedy.lasts}
+
+
+def _step(view: StepView) -> Mapping[str, Any]:
+    step = view.step
+    data: dict[str, Any] = {
+        "kind": view.kind,
+        "number": view.number,
+        "title": view.title,
+        "where": view.where,
+        "needs": [str(each) for each in GUARDED if each in needs(step)],
+        "asked": isinstance(step, Question | Measure | GateStep),
+        "left": view.left,
+        "ends": list(view.ends),
+        "exits": {each.answer: each.target for each in view.exits},
+        "guards": list(view.guards),
+    }
+    if view.gate:
+        gate = view.gate.gate
+        data["gate"] = {
+            "id": view.gate.id,
+            "opens": [str(each) for each in gate.opens],
+            "endsWhen": list(gate.ends_when),
+            "minutes": gate.minutes,
+        }
+    if isinstance(step, Measure):
+        data["measure"] = {"formula": step.measure, "given": dict(step.given)}
+    if view.remedy:
+        data["remedy"] = view.remedy.id
+    if isinstance(step, GoTo) and view.hand_over:
+        tree, head, _ = view.hand_over
+        data["goTo"] = {"tree": tree, "step": head}
+    return data
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """One step that a walk came to, and the answer given there; None where it waits or ends."""
+
+    tree: str
+    step: str
+    kind: str
+    title: str
+    answer: str | None
+
+
+class WrongAnswer(ValueError):
+    """An answer that the step does not have; the message says which it has."""
+
+
+def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) -> tuple[Stop, ...]:
+    """Walk from a tree's start by the answers given, through other trees where it hands over.
+
+    A gate whose yes was given stays open and is passed without asking again. The last stop is a remedy,
+    or the step that waits for the next answer. Raises WrongAnswer for an answer the step does not have,
+    and for answers left over at the end.
+    """
+    course: list[Stop] = []
+    open_gates: set[str] = set()
+    given = iter(answers)
+    tree, step = tree_id, str(walks[tree_id]["start"])
+    while True:
+        data = walks[tree]["steps"][step]
+        answer = _answer(data, open_gates, given)
+        course.append(Stop(tree, step, data["kind"], data["title"], answer))
+        if data["kind"] == "gate" and answer == "yes":
+            open_gates.add(data["gate"]["id"])
+        if data["kind"] == "go-to":
+            tree, step = data["goTo"]["tree"], data["goTo"]["step"]
+        elif answer is None:
+            break
+        else:
+            step = data["exits"][answer]
+    left = list(given)
+    if left and course[-1].kind == "remedy":
+        raise WrongAnswer(f'the walk ended at "{course[-1].title}" with {len(left)} answers left over')
+    return tuple(course)
+
+
+def _answer(data: Mapping[str, Any], open_gates: set[str], given: Iterable[str]) -> str | None:
+    if data["kind"] == "gate" and data["gate"]["id"] in open_gates:
+        return "yes"
+    if not data["exits"]:
+        return None
+    answer = next(iter(given), None)
+    if answer is not None and answer not in data["exits"]:
+        raise WrongAnswer(f'"{answer}" is not an answer to "{data["title"]}"; answer {", ".join(data["exits"])}')
+    return answer

@@ -1,0 +1,67 @@
+"""The reader's words for what the model names by id: answers, places, efforts, acts, signals, ends.
+
+Each stands here once; pages, diagrams, checklists and the shell read it from here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from build_tools.model import Act, Effort, Signal, Where
+
+ANSWER_WORDS: Mapping[str, str] = {"yes": "Yes", "no": "No", "unsure": "Can't tell"}
+"""The three answers; a measure's verdicts have sentences of their own."""
+PLACE_WORDS: Mapping[Where, str] = {
+    Where.INSIDE: "Inside",
+    Where.LOFT: "In the loft",
+    Where.GROUND: "On the ground",
+    Where.LADDER: "On a ladder",
+    Where.ROOF: "On the roof",
+}
+EFFORT_WORDS: Mapping[Effort, str] = {
+    Effort.LOOK: "look only",
+    Effort.TOUCH: "touch, move nothing",
+    Effort.WET: "let water on",
+    Effort.LIFT: "lift and put back",
+    Effort.STRIP: "take off and make good",
+}
+ACT_WORDS: Mapping[Act, str] = {
+    Act.HOSE_TEST: "Testing with water",
+    Act.LIFT_GLASS: "Lifting glass",
+    Act.HOT_WORK: "Hot work",
+}
+READING_RULES: Mapping[Where, str] = {
+    Where.LADDER: (
+        "Read this on the ground. Climb, look, come down. "
+        "Answer when you are down, or call the answer to your second person."
+    ),
+    Where.ROOF: "Read this only at a secured place, sitting or standing still. Never read and move.",
+}
+"""How to use a phone where both hands are needed; a step in these places is held until it is kept."""
+READING_DONE: Mapping[Where, str] = {
+    Where.LADDER: "I am down again",
+    Where.ROOF: "I am still and secured",
+}
+SIGNAL_WORDS: Mapping[Signal, str] = {signal: signal.value.upper() for signal in Signal}
+ENDS_WORDS: Mapping[str, str] = {
+    "came-down": "you came down or left the place",
+    "resumed": "you took a break and came back to this walk",
+    "weather-turned": "the weather turned",
+    "test-failed": "a test went wrong",
+    "time-limit": "its time ran out",
+}
+GLASS_WORDS: Mapping[str, str] = {
+    "stays-in": "The glass stays in",
+    "comes-out": "The glass comes out",
+    "not-touched": "The glass is not touched",
+}
+SEEN_WORDS: Mapping[str, str] = {
+    "seen": "read at this address",
+    "reported": "read where another page reports it",
+    "memory": "from memory, not checked",
+}
+
+
+def opening_words(opening: Where | Act) -> str:
+    """Give the words for what a gate opens."""
+    return ACT_WORDS[opening] if isinstance(opening, Act) else PLACE_WORDS[opening]

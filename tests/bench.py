@@ -1,0 +1,168 @@
+"""Measures growth: N seeded trees of 25 steps through the whole build, beside a plain MkDocs build of the same text.
+
+Usage: python tests/bench.py [N]   (default 100). Prints ratios of processor time, memory and weights.
+"""
+
+from __future__ import annotations
+
+import gzip
+import os
+import random
+import resource
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import yaml
+
+ROOT = Path(__file__).resolve().parent.parent
+STEPS = 25
+WORDS = (
+    "water roof tile slate gutter sheet glass frame rain wind lap edge corner nail batten felt stain mark drip line "
+    "light head side foot joint seal strip upstand slope course ridge eaves"
+)
+
+
+def main() -> int:
+    """Make the trees, build them both ways, print the figures."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 100
+    with tempfile.TemporaryDirectory() as folder:
+        project = _project(Path(folder) / "guide", count)
+        plain = _plain(Path(folder) / "plain", project)
+        environment = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+        build = [sys.executable, "-m", "build_tools", "--root", str(project), "build"]
+        check = [sys.executable, "-m", "build_tools", "--root", str(project), "check"]
+        compose = [sys.executable, "-c", _COMPOSE, str(project / "trees")]
+        mkdocs = [sys.executable, "-m", "mkdocs", "build", "-q", "-f", str(plain / "mkdocs.yml")]
+        first = _seconds(build, environment)
+        again = _seconds(build, environment)
+        peak = _peak(build, environment)
+        floor = _seconds(mkdocs, environment)
+        checking, composing = _seconds(check, environment), _seconds(compose, environment)
+        walk = (project / "site" / "walk" / "tree-001.html").read_bytes()
+    print(f"{count} trees of {STEPS} steps, processor seconds")
+    print(f"build, diagrams drawn anew    {first:7.2f}   ratio to plain MkDocs {first / floor:.2f}")
+    print(f"build, diagrams from the cache {again:6.2f}   ratio to plain MkDocs {again / floor:.2f}")
+    print(f"plain mkdocs build of its text {floor:6.2f}")
+    print(
+        f"check                          {checking:6.2f}   ratio to composing the YAML alone {checking / composing:.2f}"
+    )
+    print(f"composing the YAML alone       {composing:6.2f}")
+    print(f"peak memory of the build       {peak:6.0f} MiB")
+    packed = len(gzip.compress(walk)) / 1000
+    print(f"a walk page                    {len(walk) / 1000:6.1f} kB, {packed:.1f} kB compressed")
+    return 0
+
+
+_COMPOSE = """
+import sys, yaml
+from pathlib import Path
+for file in sorted(Path(sys.argv[1]).rglob('*.yaml')):
+    yaml.compose(file.read_text(encoding='utf-8'), Loader=yaml.CLoader)
+"""
+
+
+def _seconds(command: list[str], environment: dict[str, str]) -> float:
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run(command, check=True, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=ROOT)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def _peak(command: list[str], environment: dict[str, str]) -> float:
+    process = subprocess.Popen(command, env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=ROOT)
+    most = 0
+    while process.poll() is None:
+        status = Path(f"/proc/{process.pid}/status")
+        lines = status.read_text().splitlines() if status.exists() else []
+        most = max([most, *(int(line.split()[1]) for line in lines if line.startswith("VmHWM"))])
+        time.sleep(0.05)
+    return most / 1024
+
+
+def _project(project: Path, count: int) -> Path:
+    """Copy the guide without its trees and put the made-up ones there; each ends in real remedies."""
+    for name in ("guide", "site_overrides", "trees"):
+        shutil.copytree(ROOT / name, project / name)
+    shutil.copy(ROOT / "mkdocs.yml", project)
+    maker = random.Random(20261125)
+    for number in range(1, count + 1):
+        text = yaml.safe_dump(_tree(maker, number), sort_keys=False, allow_unicode=True)
+        (project / "trees" / f"tree-{number:03}.yaml").write_text(text, encoding="utf-8")
+    return project
+
+
+def _tree(maker: random.Random, number: int) -> dict[str, object]:
+    """Make a tree of 25 steps: each question leads on to the next ones, the last to four real remedies."""
+    asked = STEPS - 4
+    ends = ["keep-a-rain-log", "contain-the-water", "stop-and-call-for-help", "call-a-roofer-for-this-light"]
+    steps: dict[str, object] = {}
+    for place in range(asked):
+        beyond = [f"q{each}" for each in range(2 * place + 1, min(2 * place + 4, asked))]
+        beyond += [f"end{each}" for each in range(3 - len(beyond))]
+        exits = dict(zip(("yes", "no", "unsure"), beyond, strict=True))
+        steps[f"q{place}"] = _question(maker, number, place, exits)
+    for place, remedy in enumerate(ends):
+        steps[f"end{place}"] = {"remedy": remedy, "part": "c"}
+    reached = {target for step in steps.values() for target in step.get("exits", {}).values()} | {"q0"}  # type: ignore[attr-defined]
+    return {
+        "title": f"Tree {number}: {_words(maker, 4)}",
+        "version": "1.0.0",
+        "revised": "2026-11-25",
+        "about": f"{_words(maker, 12).capitalize()}.",
+        "starts-at": "q0",
+        "parts": {"a": "First", "b": "Second", "c": "Third"},
+        "steps": {name: step for name, step in steps.items() if name in reached},
+    }
+
+
+def _question(maker: random.Random, number: int, place: int, exits: dict[str, str]) -> dict[str, object]:
+    return {
+        "question": f"Is the {_words(maker, 4)} {number} {place} wet?",
+        "where": "inside",
+        "effort": "look",
+        "minutes": 2,
+        "part": "abc"[min(2, place // 8)],
+        "look": f"{_words(maker, 14).capitalize()}.",
+        "if-so": f"{_words(maker, 9).capitalize()}.",
+        "if-not": f"{_words(maker, 9).capitalize()}.",
+        "why": f"{_words(maker, 9).capitalize()}.",
+        "exits": exits,
+    }
+
+
+def _words(maker: random.Random, count: int) -> str:
+    return " ".join(maker.choice(WORDS.split()) for _ in range(count))
+
+
+def _plain(plain: Path, project: Path) -> Path:
+    """Write the same words as Markdown for a plain MkDocs build with the same theme, sections only."""
+    docs = plain / "docs"
+    docs.mkdir(parents=True)
+    files = sorted((project / "trees").glob("*.yaml")) + sorted((project / "trees" / "remedies").glob("*.yaml"))
+    for file in files:
+        (docs / f"{file.stem}.md").write_text(
+            _markdown(yaml.load(file.read_text(), yaml.CBaseLoader)), encoding="utf-8"
+        )
+    (docs / "index.md").write_text("# All\n", encoding="utf-8")
+    settings = {"site_name": "Plain", "theme": {"name": "material", "font": False}, "nav": ["index.md"]}
+    (plain / "mkdocs.yml").write_text(yaml.safe_dump({**settings, "plugins": ["search", "offline"]}), encoding="utf-8")
+    return plain
+
+
+def _markdown(record: dict[str, object]) -> str:
+    lines = [f"# {record['title']}", ""]
+    steps = record["steps"]
+    for name, step in steps.items() if isinstance(steps, dict) else enumerate(steps):  # type: ignore[call-overload]
+        lines += [f"## {step.get('question', step.get('do', name))} {{#{name}}}", ""]
+        lines += [f"{value}\n" for value in step.values() if isinstance(value, str)]
+        lines += [f"- {answer}: [{target}](#{target})" for answer, target in step.get("exits", {}).items()]
+        lines.append("")
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
