@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+
+from pydantic import BaseModel
 
 from build_tools.library import Draft, read_library
+from build_tools.model import every_value
 from build_tools.problems import RULES, Finding, KeyPath, Place, Problem, did_you_mean, has_errors, in_order
 from build_tools.rules.flow import flow
 from build_tools.rules.references import references
@@ -17,6 +19,19 @@ from build_tools.source import SourceFile
 from build_tools.versions import versions
 
 ALL_RULES = (references, flow, safety, sense, versions)
+Waiver = tuple[str, KeyPath, str]
+"""The file and keys at which a rule is waived, and its code."""
+WAITS_FOR: Mapping[str, tuple[str, ...]] = {
+    "cautions": ("unknown-caution", "hazard-unanswered"),
+    "gates": ("unknown-gate", "ungated", "refused-leads-up"),
+    "hazards": ("unknown-hazard", "hazard-unanswered", "signal-too-mild"),
+    "sources": ("unknown-source",),
+    "terms": ("unknown-term",),
+    "vocabulary": ("unknown-fact",),
+}
+"""What cannot be judged while a table cannot be read: it would blame every file that names what the table holds."""
+WAITS_FOR_ALL = ("version-not-raised", "idle-accept", "orphan-remedy")
+"""What can be judged only when every file can be read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,23 +59,21 @@ def check(root: Path) -> Checked:
 
 
 def _judged(draft: Draft) -> Iterator[Problem]:
+    waivers = set(_waivers(draft))
     findings = [finding for rule in ALL_RULES for finding in rule(draft)]
-    waivers = {(path, keys, code) for path, keys, code in _waivers(draft)}
-    used = set()
-    for finding in findings:
-        waiver = next(
-            (
-                (finding.path, finding.keys[:n], finding.code)
-                for n in range(len(finding.keys), -1, -1)
-                if (finding.path, finding.keys[:n], finding.code) in waivers
-            ),
-            None,
-        )
-        if waiver and waivable(finding.code):
-            used.add(waiver)
-        else:
+    used = {waiver for finding in findings for waiver in _waivers_of(finding) if waiver in waivers}
+    findings = [each for each in findings if used.isdisjoint(_waivers_of(each))]
+    waiting = {code for table in draft.unread for code in (*WAITS_FOR.get(table, ()), *WAITS_FOR_ALL)}
+    for finding in (*findings, *_idle(waivers - used)):
+        if finding.code not in waiting:
             yield _placed(draft, finding)
-    yield from (_placed(draft, each) for each in _idle(waivers - used))
+
+
+def _waivers_of(finding: Finding) -> Iterator[Waiver]:
+    """Give every waiver that would cover a finding: at its value, or at one around it."""
+    if waivable(finding.code):
+        for length in range(len(finding.keys) + 1):
+            yield finding.path, finding.keys[:length], finding.code
 
 
 def waivable(code: str) -> bool:
@@ -73,24 +86,14 @@ def _placed(draft: Draft, finding: Finding) -> Problem:
     return Problem(place, finding.code, finding.what, finding.mend)
 
 
-def _waivers(draft: Draft) -> Iterator[tuple[str, KeyPath, str]]:
+def _waivers(draft: Draft) -> Iterator[Waiver]:
     for path, parsed in draft.files.items():
-        yield from _accepted(path, (), parsed.composed.value)
+        for keys, value in every_value(parsed.record):
+            for code in getattr(value, "accept", ()) if isinstance(value, BaseModel) else ():
+                yield path, keys, code
 
 
-def _accepted(path: str, keys: KeyPath, value: Any) -> Iterator[tuple[str, KeyPath, str]]:
-    if isinstance(value, Mapping):
-        for code in value["accept"] if isinstance(value.get("accept"), Mapping) else ():
-            yield path, keys, code
-    items: Iterable[tuple[str | int, Any]] = (
-        value.items() if isinstance(value, Mapping) else enumerate(value) if isinstance(value, tuple) else ()
-    )
-    for key, item in items:
-        if key != "accept":
-            yield from _accepted(path, (*keys, key), item)
-
-
-def _idle(waivers: Iterable[tuple[str, KeyPath, str]]) -> Iterator[Finding]:
+def _idle(waivers: Iterable[Waiver]) -> Iterator[Finding]:
     codes = [code for code in RULES if waivable(code)]
     for path, keys, code in waivers:
         known = code in codes

@@ -9,7 +9,7 @@ binds one global, `reckoning`:
 The subset: functions with annotated plain arguments; `return`, binding one name, `if`, `for` over a range, a
 text or a tuple, `break`, `continue`; numbers, texts, truth values, None, tuples, named tuples made by naming
 their fields, mappings with texts in quotes for keys; + - * /, comparisons one at a time, `and` `or` `not` of
-truth values, `a if b else c`, f-strings of texts; `math`, `abs`, `min`, `max`, `str` of whole numbers, `len`
+truth values, `a if b else c`, f-strings of texts and whole numbers; `math`, `abs`, `min`, `max`, `str` of whole numbers, `len`
 of tuples, `text.find`; other functions of the subset and constants by name. All else is refused with its
 place and what to write instead. A number divided by zero, or the logarithm of nought, stops Python and not
 JavaScript: the limits of the inputs keep formulas clear of them.

@@ -156,9 +156,10 @@ def _f_part(node: ast.expr, scope: Scope) -> str:
     if not isinstance(node, ast.FormattedValue):
         return expression(node, scope).text
     printed = expression(node.value, scope)
-    if family(printed.kind) != TEXT or node.format_spec is not None or node.conversion != -1:
+    whole = bare(printed.kind) is int
+    if not (whole or family(printed.kind) == TEXT) or node.format_spec is not None or node.conversion != -1:
         raise scope.refuse(node.value, "A number is written otherwise in JavaScript.", "Write `{figure(x, 1)}`.")
-    return printed.text
+    return f"String({printed.text})" if whole else printed.text
 
 
 def _tuple(node: ast.Tuple, scope: Scope) -> Printed:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
 from build_tools.model import (
+    ID_PATTERN,
     Caution,
     Gate,
     Hazard,
@@ -66,6 +68,8 @@ class Draft:
     """Every tree ("trees") and remedy ("remedies") that has a file, parsed or not."""
     files: Mapping[str, Parsed[Any]]
     """Each parsed file by its path, for places and quotations."""
+    unread: frozenset[str] = frozenset()
+    """What has a file that could not be read as records: "trees", "remedies" and names of tables."""
 
 
 def tree_path(tree_id: str) -> str:
@@ -85,9 +89,9 @@ def table_path(name: str) -> str:
 
 def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
     """Read everything under trees/ of a project folder, with every problem of shape in it."""
-    shelf = _Shelf(root, [], [], {})
-    trees = shelf.folder(root / "trees", TREE)
-    remedies = shelf.folder(root / "trees" / "remedies", REMEDY)
+    shelf = _Shelf(root)
+    trees = shelf.folder("trees", root / "trees", TREE)
+    remedies = shelf.folder("remedies", root / "trees" / "remedies", REMEDY)
     tables = {name: shelf.table(name, kind) for name, kind in TABLES.items()}
     shelf.refuse_strangers()
     draft = Draft(
@@ -96,6 +100,7 @@ def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Probl
         drawings=frozenset(each.stem for each in (root / "guide" / "drawings").glob("*.svg")),
         named={"trees": _names(root / "trees"), "remedies": _names(root / "trees" / "remedies")},
         files=shelf.files,
+        unread=frozenset(shelf.unread),
         **tables,
     )
     return draft, tuple(shelf.sources), tuple(shelf.problems)
@@ -108,11 +113,20 @@ def _names(folder: Path) -> frozenset[str]:
 @dataclass(frozen=True, slots=True)
 class _Shelf:
     root: Path
-    sources: list[SourceFile]
-    problems: list[Problem]
-    files: dict[str, Parsed[Any]]
+    sources: list[SourceFile] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+    files: dict[str, Parsed[Any]] = field(default_factory=dict)
+    unread: set[str] = field(default_factory=set)
 
-    def one(self, file: Path, kind: TypeAdapter[T]) -> T | None:
+    def one(self, group: str, file: Path, kind: TypeAdapter[T]) -> T | None:
+        parsed = self.parsed(file, kind)
+        if parsed is None:
+            self.unread.add(group)
+            return None
+        self.files[parsed.source.path] = parsed
+        return parsed.record
+
+    def parsed(self, file: Path, kind: TypeAdapter[T]) -> Parsed[T] | None:
         read = read_source(self.root, file)
         if isinstance(read, Problem):
             self.problems.append(read)
@@ -120,36 +134,40 @@ class _Shelf:
         self.sources.append(read)
         parsed, problems = parse(read, kind)
         self.problems.extend(problems)
-        if parsed is None:
-            return None
-        self.files[read.path] = parsed
-        return parsed.record
+        return parsed
 
-    def folder(self, folder: Path, kind: TypeAdapter[T]) -> dict[str, T]:
-        records = ((file.stem, self.one(file, kind)) for file in sorted(folder.glob("*.yaml")))
+    def folder(self, group: str, folder: Path, kind: TypeAdapter[T]) -> dict[str, T]:
+        records = ((file.stem, self.one(group, file, kind)) for file in sorted(folder.glob("*.yaml")))
         return {name: record for name, record in records if record is not None}
 
     def table(self, name: str, kind: TypeAdapter[Any]) -> Any:
         file = self.root / table_path(name)
-        record = self.one(file, kind) if file.exists() else None
+        record = self.one(name, file, kind) if file.exists() else None
+        if name == "settings" and not file.exists():
+            what = "this file is not there, so the guide has no first tree"
+            mend = "Write it with `first-tree:` and `make-safe:`."
+            self.problems.append(Problem(Place(table_path(name), 1, 1), "missing-file", what, mend))
         return EMPTY.get(name, {}) if record is None else record
 
     def refuse_strangers(self) -> None:
-        for file in _strangers(self.root / "trees"):
-            what = f'"{file.name}" is not a file that belongs in this folder'
-            mend = "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/."
-            place = Place(file.relative_to(self.root).as_posix(), 1, 1)
-            self.problems.append(Problem(place, "unexpected-file", what, mend))
+        for file in sorted(each for each in (self.root / "trees").rglob("*") if each.is_file()):
+            reason = _reason_against(file.relative_to(self.root / "trees"))
+            if reason:
+                place = Place(file.relative_to(self.root).as_posix(), 1, 1)
+                self.problems.append(Problem(place, "unexpected-file", *reason))
 
 
-def _strangers(trees: Path) -> Iterator[Path]:
-    for file in sorted(each for each in trees.rglob("*") if each.is_file()):
-        folder = file.parent.relative_to(trees).as_posix()
-        known = {
-            ".": file.suffix == ".yaml",
-            "remedies": file.suffix == ".yaml",
-            "tables": file.suffix == ".yaml" and file.stem in TABLES,
-            "schema": file.name.endswith(".schema.json"),
-        }
-        if not known.get(folder, False):
-            yield file
+def _reason_against(file: Path) -> tuple[str, str] | None:
+    """Say why a file under trees/ is refused, and what to do with it; nothing when it belongs there."""
+    belongs = {
+        ".": file.suffix == ".yaml",
+        "remedies": file.suffix == ".yaml",
+        "tables": file.suffix == ".yaml" and file.stem in TABLES,
+        "schema": file.name.endswith(".schema.json"),
+    }
+    if not belongs.get(file.parent.as_posix(), False):
+        mend = "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/."
+        return f'"{file.name}" is not a file that belongs in this folder', mend
+    if file.suffix == ".yaml" and not re.fullmatch(ID_PATTERN, file.stem):
+        return f'"{file.stem}" is not an id', "Name the file in lower-case words joined by hyphens."
+    return None

@@ -96,7 +96,8 @@ RULES: Mapping[str, Rule] = {
     "key-not-text": _error("Every key is a word."),
     "duplicate-key": _error("A key, and so an id, stands once."),
     "swallowed-text": _warning("Text after ` #` is a comment and would be lost without a word."),
-    "unexpected-file": _error("Each folder under trees/ holds only its own kind of file."),
+    "unexpected-file": _error("Each folder under trees/ holds only its own kind of file, named by an id."),
+    "missing-file": _error("The guide has trees/tables/settings.yaml, which names its first tree."),
     # Shape of the records
     "unknown-key": _error("Only keys that the format knows are allowed."),
     "missing-key": _error("Every key that the format needs is there."),

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
+from build_tools.formulas.sheets_drawing import draw_sheet_lap
 
 VERTICAL_MM = 75
 """Water is drawn up between two flat sheets; the head of the lower one stands this far above the upper's edge."""
@@ -116,5 +117,6 @@ FORMULAS = (
         ),
         function=sheet_lap,
         example=MappingProxyType({"pitch_deg": 15, "measured_lap_mm": 260}),
+        draw=draw_sheet_lap,
     ),
 )

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, round_up, rounded
+from build_tools.formulas.slope_drawing import draw_pitch
 
 MARGIN_DEG = 2
 """Look-alike interlocking tiles differ by about this much in their declared least pitch (common practice, no
@@ -150,5 +151,6 @@ FORMULAS = (
         ),
         function=pitch,
         example=MappingProxyType({"rise_mm": 312, "run_mm": 1000, "least_pitch_deg": 17.5}),
+        draw=draw_pitch,
     ),
 )

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
 from enum import StrEnum
-from typing import Annotated, TypeAlias
+from typing import Annotated, Any, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from build_tools.problems import KeyPath
 
 ID_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 TARGET_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)?$"
@@ -88,7 +90,7 @@ class Record(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True, alias_generator=key_of, validate_by_alias=True)
 
 
-def every_value(value: Any, keys: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], Any]]:
+def every_value(value: Any, keys: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
     """Give a record and every value inside it, each with the keys that lead to it."""
     yield keys, value
     inside: Iterable[tuple[str | int, Any]] = ()

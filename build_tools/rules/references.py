@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from build_tools.formulas import FORMULAS, validate
+from build_tools.formulas import FORMULAS, validate_given
 from build_tools.library import Draft, remedy_path, table_path, tree_path
 from build_tools.model import (
     ANSWERS,
@@ -18,6 +18,7 @@ from build_tools.model import (
     Question,
     RemedyStep,
     Tree,
+    every_value,
     key_of,
 )
 from build_tools.problems import Finding, KeyPath, did_you_mean
@@ -36,7 +37,12 @@ def references(draft: Draft) -> Iterator[Finding]:
     for tree_id, tree in draft.trees.items():
         yield from _tree(draft, tree_id, tree)
     for path, record in _records(draft):
-        yield from _ids(draft, path, (), record)
+        for keys, value in every_value(record):
+            if isinstance(value, BaseModel):
+                for name in type(value).model_fields:
+                    yield from _named(draft, path, (*keys, key_of(name)), key_of(name), getattr(value, name))
+            elif isinstance(value, str):
+                yield from _terms(draft, path, keys, value)
     yield from _settings(draft)
 
 
@@ -45,21 +51,6 @@ def _records(draft: Draft) -> Iterator[tuple[str, Any]]:
     yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
     for name in ("cautions", "gates", "hazards", "sources", "terms"):
         yield table_path(name), getattr(draft, name)
-
-
-def _ids(draft: Draft, path: str, keys: KeyPath, value: Any) -> Iterator[Finding]:
-    """Walk a record and look at each value whose key says what its id must name."""
-    if isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _named(draft, path, (*keys, key_of(name)), key_of(name), getattr(value, name))
-    elif isinstance(value, Mapping):
-        for key, item in value.items():
-            yield from _ids(draft, path, (*keys, key), item)
-    elif isinstance(value, tuple):
-        for number, item in enumerate(value):
-            yield from _ids(draft, path, (*keys, number), item)
-    elif isinstance(value, str):
-        yield from _terms(draft, path, keys, value)
 
 
 def _known(draft: Draft) -> Mapping[str, tuple[str, str, Iterable[str]]]:
@@ -79,19 +70,17 @@ def _known(draft: Draft) -> Mapping[str, tuple[str, str, Iterable[str]]]:
 
 
 def _named(draft: Draft, path: str, keys: KeyPath, key: str, value: Any) -> Iterator[Finding]:
-    if key not in _known(draft) or value is None:
-        if key == "after-failed-proof":
-            yield from _target(draft, path, keys, value)
-        elif key == "suits":
-            yield from _facts(draft, path, keys, {"covering": value.covering, "light": value.light}, ("any",))
-        else:
-            yield from _ids(draft, path, keys, value)
-        return
-    code, kind, known = _known(draft)[key]
-    several = isinstance(value, tuple)
-    for number, name in enumerate(value if several else (value,)):
-        if name not in known:
-            yield _unknown(code, path, (*keys, number) if several else keys, kind, name, known)
+    """Look at one field of a record, whose key says what its ids must name."""
+    if key == "after-failed-proof":
+        yield from _target(draft, path, keys, value)
+    elif key == "suits":
+        yield from _facts(draft, path, keys, {"covering": value.covering, "light": value.light}, ("any",))
+    elif key in _known(draft) and value is not None:
+        code, kind, known = _known(draft)[key]
+        several = isinstance(value, tuple)
+        for number, name in enumerate(value if several else (value,)):
+            if name not in known:
+                yield _unknown(code, path, (*keys, number) if several else keys, kind, name, known)
 
 
 def _terms(draft: Draft, path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
@@ -149,9 +138,8 @@ def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
     for name in step.given:
         if name not in names:
             yield _unknown("unknown-input", path, (*keys, "given", name), f'input of "{step.measure}"', name, names)
-    _, faults = validate(formula, {name: str(value) for name, value in step.given.items()})
-    for name, sentence in faults.items():
-        if name in step.given:
+    for name, sentence in validate_given(formula, step.given).items():
+        if name in names:
             yield Finding("unknown-input", path, (*keys, "given", name), sentence.rstrip("."), "Mend the value.")
 
 

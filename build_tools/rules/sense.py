@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import Any
 
 from pydantic import BaseModel
 
 from build_tools.graph import Node, tree_graph
 from build_tools.library import Draft, remedy_path, table_path, tree_path
-from build_tools.model import Effort, Looked, Measure, Question, Remedy, RemedyStep, StepBase, Tree, Where, key_of
+from build_tools.model import Effort, Looked, Measure, Question, Remedy, RemedyStep, Tree, Where, every_value
 from build_tools.problems import Finding, KeyPath
 from build_tools.reading import reading_age, sentences, words
 from build_tools.rules.references import TERM_LINK
@@ -41,8 +42,9 @@ def sense(draft: Draft) -> Iterator[Finding]:
             if isinstance(step, Question | Measure):
                 yield from _question(tree_path(tree_id), ("steps", name, "question"), step.question)
     for path, record in _passages(draft):
-        yield from _prose(path, (), record)
-    yield from _numbers(draft)
+        for keys, text in _prose(record):
+            yield from _passage(path, keys, plain_words(text))
+        yield from _numbers(path, record)
     yield from _remedies(draft)
     yield from _sources(draft)
 
@@ -103,18 +105,11 @@ def _passages(draft: Draft) -> Iterator[tuple[str, Any]]:
         yield table_path(name), getattr(draft, name)
 
 
-def _prose(path: str, keys: KeyPath, value: Any) -> Iterator[Finding]:
-    if isinstance(value, BaseModel):
-        for name in type(value).model_fields:
-            yield from _prose(path, (*keys, key_of(name)), getattr(value, name))
-    elif isinstance(value, dict):
-        for key, item in value.items():
-            yield from _prose(path, (*keys, key), item)
-    elif isinstance(value, tuple):
-        for number, item in enumerate(value):
-            yield from _prose(path, (*keys, number), item)
-    elif isinstance(value, str) and type(value) is str and " " in value and "accept" not in keys:
-        yield from _passage(path, keys, plain_words(value))
+def _prose(record: Any) -> Iterator[tuple[KeyPath, str]]:
+    """Give what a reader reads in a record, passage by passage; ids are one word, and reasons are for authors."""
+    for keys, value in every_value(record):
+        if type(value) is str and " " in value and "accept" not in keys:
+            yield keys, value
 
 
 def plain_words(text: str) -> str:
@@ -133,27 +128,19 @@ def _passage(path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
         yield Finding("hard-reading", path, keys, what, "Use shorter sentences and plainer words.")
 
 
-def _numbers(draft: Draft) -> Iterator[Finding]:
-    for tree_id, tree in draft.trees.items():
-        for name, step in tree.steps.items():
-            if isinstance(step, Looked) and not step.sources:
-                yield from _unsourced(tree_path(tree_id), ("steps", name), _step_prose(step))
-    for name, remedy in draft.remedies.items():
-        if not remedy.sources:
-            yield from _unsourced(remedy_path(name), (), str(remedy.model_dump()))
+def _numbers(path: str, record: Any) -> Iterator[Finding]:
+    """Find in each record that could name sources, and names none, the first number that wants one."""
+    for keys, value in every_value(record):
+        if isinstance(value, BaseModel) and getattr(value, "sources", None) == ():
+            yield from islice(_unsourced(path, keys, value), 1)
 
 
-def _step_prose(step: StepBase) -> str:
-    kept = {"question", "look", "if_so", "if_not", "why", "find_out"}
-    return " ".join(str(text) for name, text in step.model_dump().items() if name in kept and text)
-
-
-def _unsourced(path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
-    found = NUMBER_WITH_UNIT.search(text)
-    if found:
-        what = f'"{found[0]}" stands here without a source'
-        mend = "Add `sources:`; a fact of the trade takes common-practice, our own choice project-choice."
-        yield Finding("unsourced-number", path, keys, what, mend)
+def _unsourced(path: str, keys: KeyPath, record: BaseModel) -> Iterator[Finding]:
+    for inner, text in _prose(record):
+        if found := NUMBER_WITH_UNIT.search(text):
+            what = f'"{found[0]}" stands here without a source'
+            mend = "Add `sources:`; a fact of the trade takes common-practice, our own choice project-choice."
+            yield Finding("unsourced-number", path, (*keys, *inner), what, mend)
 
 
 def _remedies(draft: Draft) -> Iterator[Finding]:

@@ -1,0 +1,75 @@
+"""One browser, one built site and one server for all browser tests."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import threading
+from collections.abc import Iterator
+from functools import partial
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from build_tools.publish import publish
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark everything in this folder as a browser test."""
+    for item in items:
+        if Path(str(item.fspath)).parent == Path(__file__).parent:
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """Start the browser once."""
+    program = os.environ.get("CHROMIUM") or shutil.which("chromium")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the whole site once, as `make site` does."""
+    out = tmp_path_factory.mktemp("built") / "site"
+    publish(ROOT, out)
+    return out
+
+
+class _Quiet(SimpleHTTPRequestHandler):
+    def log_message(self, *_: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="session")
+def served(site: Path) -> Iterator[str]:
+    """Serve the built site below a sub-path's root; gives its address with a slash at the end."""
+    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site.parent)))
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}/{site.name}/"
+    server.shutdown()
+    server.server_close()
+
+
+@pytest.fixture
+def phone(chromium: Browser) -> Iterator[Page]:
+    """Give a fresh phone-sized page of a fresh phone."""
+    context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    yield context.new_page()
+    context.close()
