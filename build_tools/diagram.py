@@ -1,43 +1,131 @@
 """A tree to flow charts, one for each of its parts, as DOT text. Nothing is drawn here.
 
-Symbols as in ISO 5807: a rhombus decides, a rectangle with double sides is described elsewhere, a
-stadium starts or ends, a circle breaks a line that goes on in another part. The names of things in the
-DOT text tell what they are: a step by its id, an exit by "step.answer.target".
+Symbols as in ISO 5807: a rhombus decides, a box with double sides is described elsewhere, a stadium
+starts or ends, a circle breaks a line that goes on elsewhere, with the number of the step it leads to.
+Names in the DOT text tell what is what: a step has its id, an exit is "step.answer.target" (no id holds
+a point), and the class is the symbol or the line that `picture` draws.
 """
 
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
+from dataclasses import dataclass
 
 import graphviz
 
 from build_tools.fitting import FONT_SIZE, in_rhombus
 from build_tools.model import ANSWERS
+from build_tools.rules.sense import plain_words
 from build_tools.views import ExitView, PartView, StepView, TreeView
 
-LINES: Mapping[str, str] = {"yes": "solid", "no": "dashed", "unsure": "dotted"}
-"""One line pattern for each answer, the same in every medium."""
 VERDICT_LINES = ("yes", "no", "third")
-"""A measure's verdicts in their order: solid, long dashes, dash and dot."""
+"""The lines of a measure's verdicts, in their order; its unsure has the line of every other unsure."""
+_SYMBOLS = {
+    "question": "decision",
+    "gate": "decision gate",
+    "measure": "predefined",
+    "go-to": "predefined",
+    "remedy": "terminator",
+}
+"""Kind of step to symbol."""
+_MOST_TAILS = 2
+"""So many steps share an end before the lines to it are broken, since more of them cross and merge."""
 _BOX_LETTERS = 22
-_POINTS_AN_INCH = 72
+_INCH = 72
+"""Units of the drawing in the inch that the engine takes sizes in."""
 
 
 def diagrams(tree: TreeView, root: str) -> Mapping[str, str]:
-    """Give each part's DOT text by the part's id; `root` is the way from the page to the site's root."""
-    return {part.id: _part(tree, part, f"{root}walk/{tree.id}.html#") for part in tree.parts}
+    """Give each part's DOT text by the part's id; `root` is the way from the page to the root of the site."""
+    return {part.id: _dot(tree, part, f"{root}walk/{tree.id}.html#") for part in tree.parts}
 
 
-def _part(tree: TreeView, part: PartView, walk: str) -> str:
+def line_of(exits: tuple[ExitView, ...], place: int) -> str:
+    """Give the line that tells one of a step's exits apart: an answer's own, or a verdict's by its order."""
+    answer = exits[place].answer
+    return answer if answer in ANSWERS else VERDICT_LINES[place]
+
+
+def _dot(tree: TreeView, part: PartView, walk: str) -> str:
     graph = graphviz.Digraph(part.id)
-    graph.attr(rankdir="LR", bgcolor="transparent", nodesep="0.3", ranksep="0.5")
-    graph.attr("node", fontname="Arial", fontsize=str(FONT_SIZE), margin="0.15,0.1")
-    graph.attr("edge", fontname="Arial", fontsize=str(FONT_SIZE))
-    here = {step.id for step in part.steps}
-    if tree.tree.starts_at in here:
-        graph.node("start.", "Start", shape="box", **{"class": "terminator"})
-        graph.edge("start.", tree.tree.starts_at)
+    graph.attr(rankdir="LR", bgcolor="transparent", nodesep="0.3", ranksep="0.4")
+    graph.attr("node", fontname="Arial", fontsize=str(FONT_SIZE))
+    graph.attr("edge", fontname="Arial", fontsize=str(FONT_SIZE), arrowsize="0.8")
+    chart = _Chart(graph, tree, part, walk)
     for step in part.steps:
-        _step(graph, tree, step, here, walk)
+        chart.add_step(step)
+    for step in part.steps:
+        chart.add_exits(step)
     return str(graph.source)
+
+
+@dataclass(frozen=True, slots=True)
+class _Chart:
+    graph: graphviz.Digraph
+    tree: TreeView
+    part: PartView
+    walk: str
+
+    def add_step(self, step: StepView) -> None:
+        """Add a step, with where the walk begins and where broken lines come in."""
+        if step.id == self.tree.tree.starts_at:
+            self._add_node("start.", "Start", {"class": "terminator", "shape": "box"})
+            self._add_join("start.", step)
+        if any(self._is_broken(tail, step) for _, tail, _ in step.reached_from):
+            self._add_circle(f"in.{step.id}", step)
+            self._add_join(f"in.{step.id}", step)
+        label, shape = _shape(step)
+        self._add_node(step.id, label, {"class": _SYMBOLS[step.kind], **shape, **self._link(step)})
+
+    def add_exits(self, step: StepView) -> None:
+        """Add the lines that leave a step, each to the step it leads to or to a circle that stands for it."""
+        for place, leaving in enumerate(step.exits):
+            target, head = self.tree.step(leaving.target), leaving.target
+            if self._is_broken(step.id, target):
+                head = f"out.{step.id}.{target.id}"
+                self._add_circle(head, target)
+            word = leaving.words if leaving.answer in ANSWERS else leaving.answer.replace("-", " ")
+            name = f"{step.id}.{leaving.answer}.{target.id}"
+            self._add_edge(step.id, head, {"label": word, "class": line_of(step.exits, place), "id": name})
+
+    def _is_broken(self, tail: str, head: StepView) -> bool:
+        here = {step.id for step in self.part.steps}
+        tails = {each for _, each, _ in head.reached_from} & here
+        return tail not in here or head.id not in here or (not head.exits and len(tails) > _MOST_TAILS)
+
+    def _link(self, step: StepView) -> Mapping[str, str]:
+        return {"URL": f"{self.walk}{step.id}", "tooltip": f"Step {step.number}. {_said(step)}"}
+
+    def _add_circle(self, name: str, step: StepView) -> None:
+        shape = {"class": "connector", "shape": "circle", "margin": "0.04"}
+        self._add_node(name, str(step.number), {**shape, **self._link(step)})
+
+    def _add_node(self, name: str, label: str, attributes: Mapping[str, str]) -> None:
+        self.graph.node(name, label, _attributes={"id": name, **attributes})
+
+    def _add_join(self, tail: str, head: StepView) -> None:
+        self._add_edge(tail, head.id, {"class": "join", "id": f"{tail}.{head.id}"})
+
+    def _add_edge(self, tail: str, head: str, attributes: Mapping[str, str]) -> None:
+        self.graph.edge(tail, head, _attributes=attributes)
+
+
+def _said(step: StepView) -> str:
+    """Say what a step is, with the word that its symbol alone would not tell."""
+    kinds = {"gate": "Gate: ", "go-to": "Go to: "}
+    return kinds.get(step.kind, "") + plain_words(step.title)
+
+
+def _shape(step: StepView) -> tuple[str, Mapping[str, str]]:
+    """Give a step's label, in lines below its number, and the attributes of a shape that holds them."""
+    number, said = str(step.number), _said(step)
+    if step.kind not in ("question", "gate"):
+        return _label((number, *textwrap.wrap(said, _BOX_LETTERS))), {"shape": "box", "margin": "0.28,0.1"}
+    rhombus = in_rhombus(number, said)
+    size = {"width": f"{rhombus.width / _INCH:.4f}", "height": f"{rhombus.height / _INCH:.4f}"}
+    return _label(rhombus.lines), {"shape": "diamond", "fixedsize": "true", **size}
+
+
+def _label(lines: tuple[str, ...]) -> str:
+    return "\\n".join(map(graphviz.escape, lines))

@@ -5,14 +5,15 @@ binds one global, `reckoning`:
 
     reckoning.formulas["sheet-lap"]   inputs, outputs, verdicts; reckon(…) and draw(…) take the inputs in order
     reckoning.check_text(input, text) {number, choice, error}, as validation.check_text
+    reckoning.quantity(value, symbol) a number as text with its unit, as numbers.quantity
 
 The subset: functions with annotated plain arguments; `return`, binding one name, `if`, `for` over a range, a
 text or a tuple, `break`, `continue`; numbers, texts, truth values, None, tuples, named tuples made by naming
 their fields, mappings with texts in quotes for keys; + - * /, comparisons one at a time, `and` `or` `not` of
-truth values, `a if b else c`, f-strings of texts and whole numbers; `math`, `abs`, `min`, `max`, `str` of whole numbers, `len`
-of tuples, `text.find`; other functions of the subset and constants by name. All else is refused with its
-place and what to write instead. A number divided by zero, or the logarithm of nought, stops Python and not
-JavaScript: the limits of the inputs keep formulas clear of them.
+truth values, `a if b else c`, f-strings of texts and whole numbers; `math`, `abs`, `min`, `max`, `str` of
+whole numbers, `len` of tuples, `text.find`; other functions of the subset, and constants, by name. All else
+is refused with its place and what to write instead. A number divided by zero, or the logarithm of nought,
+stops Python and not JavaScript: the limits of the inputs keep formulas clear of them.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from collections.abc import Mapping
 from types import FunctionType
 
 from build_tools.formulas.definition import Formula
+from build_tools.formulas.numbers import quantity
 from build_tools.formulas.validation import check_text
 from build_tools.javascript_functions import print_function
 from build_tools.javascript_scope import Refused
@@ -32,16 +34,19 @@ __all__ = ["Refused", "program"]
 
 def program(formulas: Mapping[str, Formula]) -> str:
     """Print all formulas with what they need; the same formulas give the same bytes. Refused where one cannot be."""
-    roots: list[object] = [check_text]
+    roots: list[object] = [check_text, quantity]
     for formula in formulas.values():
         roots.extend((formula.function, *((formula.draw,) if formula.draw else ())))
     functions, constants = _collect(roots)
     definitions = "".join(f"    {json.dumps(name)}: {_definition(each)},\n" for name, each in formulas.items())
-    return (
-        'var reckoning = (function () {\n"use strict";\n\n'
-        + "".join(f"const {name} = {value_text(value)};\n" for name, value in constants.items())
-        + "".join("\n" + text for text in functions.values())
-        + f"\nreturn {{\n  check_text: check_text,\n  formulas: {{\n{definitions}  }},\n}};\n}})();\n"
+    return "".join(
+        (
+            'var reckoning = (function () {\n"use strict";\n\n',
+            *(f"const {name} = {value_text(value)};\n" for name, value in constants.items()),
+            *("\n" + text for text in functions.values()),
+            "\nreturn {\n  check_text: check_text,\n  quantity: quantity,\n",
+            f"  formulas: {{\n{definitions}  }},\n}};\n}})();\n",
+        )
     )
 
 

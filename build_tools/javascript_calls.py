@@ -17,9 +17,10 @@ def call_math(node: ast.Call, name: str, given: Given, scope: Scope) -> Printed:
     """Print a function of `math`."""
     if name not in MATH:
         raise scope.refuse(node, f"`math.{name}` is not in the subset.", f"Use one of {', '.join(MATH)}.")
-    wanted = 2 if name in MATH_OF_TWO else 1
-    if len(given) != wanted or not _all_numbers(given):
-        raise scope.refuse(node, f"`math.{name}` takes {wanted} of numbers here.", "Give it just that.")
+    of_two = name in MATH_OF_TWO
+    if len(given) != (2 if of_two else 1) or not _all_numbers(given):
+        wanted = "two numbers" if of_two else "one number"
+        raise scope.refuse(node, f"`math.{name}` is given something else than {wanted}.", f"Give it {wanted}.")
     text = MATH[name].format(", ".join(each.text for each in given))
     return Printed(text, int if name in ("floor", "ceil") else float)
 

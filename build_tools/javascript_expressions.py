@@ -156,8 +156,10 @@ def _f_part(node: ast.expr, scope: Scope) -> str:
     if not isinstance(node, ast.FormattedValue):
         return expression(node, scope).text
     printed = expression(node.value, scope)
+    if node.format_spec is not None or node.conversion != -1:
+        raise scope.refuse(node.value, "A field with a format is not in the subset.", "Write `{figure(x, 1)}`.")
     whole = bare(printed.kind) is int
-    if not (whole or family(printed.kind) == TEXT) or node.format_spec is not None or node.conversion != -1:
+    if not whole and family(printed.kind) != TEXT:
         raise scope.refuse(node.value, "A number is written otherwise in JavaScript.", "Write `{figure(x, 1)}`.")
     return f"String({printed.text})" if whole else printed.text
 

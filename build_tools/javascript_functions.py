@@ -10,19 +10,7 @@ from typing import NamedTuple
 from build_tools.javascript_expressions import condition, expression
 from build_tools.javascript_kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all
 from build_tools.javascript_scope import Printed, Scope, open_scope
-
-INSTEAD: Mapping[type[ast.stmt], str] = {
-    ast.AugAssign: "Write `x = x + y`.",
-    ast.While: "Write `for i in range(n)`, with a stated number of rounds.",
-    ast.Raise: "Return a verdict, or check the inputs before.",
-    ast.Assert: "Check the inputs before.",
-    ast.Try: "Check the inputs before.",
-    ast.With: "Keep files and resources out of formulas.",
-    ast.Import: "Import at the top of the module.",
-    ast.ImportFrom: "Import at the top of the module.",
-    ast.FunctionDef: "Write it at the top of the module.",
-    ast.Expr: "Bind the result to a name, or leave the line out.",
-}
+from build_tools.javascript_subset import STATEMENTS_INSTEAD
 
 
 class PrintedFunction(NamedTuple):
@@ -40,7 +28,7 @@ def print_function(function: FunctionType) -> PrintedFunction:
     if isinstance(statements[0], ast.Expr) and isinstance(statements[0].value, ast.Constant):
         statements = statements[1:]
     body = _block(statements, scope, "  ")
-    names = [name for name in scope.kinds if name not in arguments]
+    names = [name for name in scope.bound if name not in arguments]
     declared = f"  let {', '.join(names)};\n" if names else ""
     head = f"function {function.__name__}({', '.join(arguments)}) {{\n"
     return PrintedFunction(head + declared + body + "}\n", scope.needed)
@@ -53,8 +41,8 @@ def _block(statements: Sequence[ast.stmt], scope: Scope, indent: str) -> str:
 def _statement(node: ast.stmt, scope: Scope, indent: str) -> str:
     printer = _PRINTERS.get(type(node))
     if printer is None:
-        what = f"{type(node).__name__} is not in the subset."
-        raise scope.refuse(node, what, INSTEAD.get(type(node), "See build_tools/javascript.py."))
+        unknown = (f"{type(node).__name__} is not in the subset.", "See build_tools/javascript.py.")
+        raise scope.refuse(node, *STATEMENTS_INSTEAD.get(type(node), unknown))
     return printer(node, scope, indent)
 
 
@@ -89,16 +77,50 @@ def _bind(node: ast.stmt, name: str, printed: Printed, kind: Kind, scope: Scope,
         what = f"`{name}` was {family(before)} and becomes {family(kind)}."
         raise scope.refuse(node, what, "Take another name.")
     scope.bind(node, name, joined)
+    scope.bound[name] = None
     return f"{indent}{name} = {printed.text};\n"
 
 
+def _branch(statements: Sequence[ast.stmt], scope: Scope, indent: str) -> tuple[str, Mapping[str, Kind] | None]:
+    """Print a block that may not run, with what is bound at its end; None where it never comes to its end."""
+    before = dict(scope.kinds)
+    text = _block(statements, scope, indent)
+    after = None if _ends(statements) else dict(scope.kinds)
+    scope.kinds.clear()
+    scope.kinds.update(before)
+    return text, after
+
+
+def _ends(statements: Sequence[ast.stmt]) -> bool:
+    last = statements[-1] if statements else None
+    if isinstance(last, ast.If):
+        return _ends(last.body) and _ends(last.orelse)
+    return isinstance(last, ast.Return | ast.Break | ast.Continue)
+
+
 def _if(node: ast.If, scope: Scope, indent: str) -> str:
-    text = f"{indent}if ({condition(node.test, scope)}) {{\n{_block(node.body, scope, indent + '  ')}{indent}}}"
-    if len(node.orelse) == 1 and isinstance(node.orelse[0], ast.If):
-        return f"{text} else {_if(node.orelse[0], scope, indent).lstrip()}"
-    if node.orelse:
-        return f"{text} else {{\n{_block(node.orelse, scope, indent + '  ')}{indent}}}\n"
-    return text + "\n"
+    test = condition(node.test, scope)
+    text, body = _branch(node.body, scope, indent + "  ")
+    follows = len(node.orelse) == 1 and isinstance(node.orelse[0], ast.If)
+    other_text, other = _branch(node.orelse, scope, indent if follows else indent + "  ")
+    _keep_what_both_bind(node, scope, body, other)
+    head = f"{indent}if ({test}) {{\n{text}{indent}}}"
+    if follows:
+        return f"{head} else {other_text.lstrip()}"
+    return f"{head} else {{\n{other_text}{indent}}}\n" if node.orelse else head + "\n"
+
+
+def _keep_what_both_bind(
+    node: ast.If, scope: Scope, body: Mapping[str, Kind] | None, other: Mapping[str, Kind] | None
+) -> None:
+    """After the branches a name is known only if each that comes to its end has bound it."""
+    ways = [each for each in (body, other) if each is not None]
+    for name in ways[0] if ways else ():
+        if all(name in way for way in ways):
+            kind = join_all(tuple(way[name] for way in ways))
+            if kind is None:
+                raise scope.refuse(node, f"`{name}` has two kinds after this.", "Give it one kind in both branches.")
+            scope.kinds[name] = kind
 
 
 def _for(node: ast.For, scope: Scope, indent: str) -> str:
@@ -110,8 +132,8 @@ def _for(node: ast.For, scope: Scope, indent: str) -> str:
     head, kind = _loop_head(node, name, scope)
     scope.bind(node, name, kind)
     scope.loop_names.add(name)
-    body = _block(node.body, scope, indent + "  ")
-    # JavaScript forgets the name after the loop, so the subset does too.
+    # The body may never run, and JavaScript forgets the loop's name after it: so does the subset.
+    body, _ = _branch(node.body, scope, indent + "  ")
     del scope.kinds[name]
     scope.loop_names.remove(name)
     return f"{indent}for ({head}) {{\n{body}{indent}}}\n"

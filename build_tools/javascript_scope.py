@@ -32,6 +32,9 @@ class Scope:
     lines: tuple[str, ...]
     first_line: int
     kinds: dict[str, Kind] = field(default_factory=dict)
+    """What is surely bound at this place."""
+    bound: dict[str, None] = field(default_factory=dict)
+    """All that is bound anywhere but by a loop, in order, for the head of the function."""
     loop_names: set[str] = field(default_factory=set)
     needed: dict[str, object] = field(default_factory=dict)
 

@@ -26,6 +26,18 @@ INSTEAD: Mapping[type[ast.AST], tuple[str, str]] = {
     ast.GeneratorExp: ("A comprehension is not in the subset.", "Build a tuple in a `for` loop."),
     ast.NamedExpr: ("`:=` is not in the subset.", "Give the value its name on a line before."),
 }
+STATEMENTS_INSTEAD: Mapping[type[ast.AST], tuple[str, str]] = {
+    ast.AugAssign: ("`+=` and its like are not in the subset.", "Write `x = x + y`."),
+    ast.While: ("`while` may never end.", "Write `for i in range(n)`, with a stated number of rounds."),
+    ast.Raise: ("`raise` is not in the subset.", "Return a verdict, or let the limits of the inputs keep it away."),
+    ast.Assert: ("`assert` is not in the subset.", "Let the limits of the inputs keep it away."),
+    ast.Try: ("`try` is not in the subset.", "Let the limits of the inputs keep the error away."),
+    ast.With: ("`with` is not in the subset.", "Keep files out of formulas."),
+    ast.Import: ("An import is not in the subset.", "Import at the top of the module."),
+    ast.ImportFrom: ("An import is not in the subset.", "Import at the top of the module."),
+    ast.FunctionDef: ("A function inside a function is not in the subset.", "Write it at the top of the module."),
+    ast.Expr: ("This line does nothing with its result.", "Bind it to a name, or leave the line out."),
+}
 COMPARISONS: Mapping[type[ast.AST], str] = {
     ast.Eq: "===",
     ast.NotEq: "!==",

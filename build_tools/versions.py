@@ -57,13 +57,10 @@ def versions(draft: Draft) -> Iterator[Finding]:
     """Find trees whose content is not the one recorded for their version."""
     for name, now in current_versions(draft).items():
         recorded = draft.versions.get(name)
-        if recorded is None:
-            what = f"version {now.version} is not recorded yet"
-        elif recorded.version == now.version and recorded.content != now.content:
-            what = f"it changed since version {now.version} was recorded"
-        elif recorded.version != now.version:
-            what = f"version {recorded.version} is recorded, not {now.version}"
-        else:
+        if recorded == now:
             continue
-        mend = "Raise `version:` if it was published, then run `python -m build_tools record`."
+        what, mend = f"version {now.version} is not recorded yet", "Run `python -m build_tools record`."
+        if recorded and recorded.version == now.version:
+            what = f"the tree, or what it leads to, changed since version {now.version} was recorded"
+            mend = "Raise `version:` if that one was published, then run `python -m build_tools record`."
         yield Finding("version-not-raised", tree_path(name), ("version",), what, mend)

@@ -37,6 +37,11 @@ def arc(x: float, y: float, radius: float, to_deg: float) -> str:
     )
 
 
+def mark(x: float, y: float) -> str:
+    """Draw a ring on a point that is named elsewhere in the picture."""
+    return f'<circle class="drawn-mark" cx="{_at(x)}" cy="{_at(y)}" r="5"/>'
+
+
 def dimension(x1: float, y1: float, x2: float, y2: float) -> str:
     """Draw a dimension line with a stroke across each end."""
     length = _distance(x1, y1, x2, y2)

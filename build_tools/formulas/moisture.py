@@ -65,7 +65,7 @@ def dew_point(temperature_c: float, relative_humidity_percent: float, surface_c:
 
     Example:
         >>> dew_point(20, 50, 10).outputs["dew_point_c"]
-        9.28
+        9.27
         >>> dew_point(20, 50, 10).verdict
         'mould-risk'
     """

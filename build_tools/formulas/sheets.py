@@ -7,10 +7,8 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.sheets_drawing import draw_sheet_lap
+from build_tools.formulas.sheets_drawing import VERTICAL_MM, draw_sheet_lap
 
-VERTICAL_MM = 75
-"""Water is drawn up between two flat sheets; the head of the lower one stands this far above the upper's edge."""
 LEAST_LAP_MM = 150
 """No lap on a roof slope is shorter, however steep it is."""
 FLATTEST_DEG = 11
@@ -85,7 +83,7 @@ def lap_needed(pitch_deg: float) -> float:
 
 
 def _too_flat(pitch_deg: float) -> str:
-    return f"{quantity(pitch_deg, '°')} is under {quantity(FLATTEST_DEG, '°')}: no lap is long enough."
+    return f"{quantity(pitch_deg, '°')} is under {quantity(FLATTEST_DEG, '°')}, where the published laps end."
 
 
 def _laps() -> tuple[tuple[str, ...], ...]:

@@ -6,8 +6,11 @@ import math
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from build_tools.formulas.drawing import dimension, label, line, picture, water
+from build_tools.formulas.drawing import dimension, label, line, mark, picture, water
 from build_tools.formulas.numbers import quantity
+
+VERTICAL_MM = 75
+"""Water is drawn up between flat sheets: the hidden edge of the lower one stands so far above the upper one's."""
 
 LOWER = 4.0
 UPPER = 9.0
@@ -35,15 +38,15 @@ def draw_sheet_lap(pitch_deg: float, measured_lap_mm: float | None, outputs: Map
     lies_mm = needed_mm if measured_lap_mm is None else min(measured_lap_mm, 1.5 * needed_mm)
     longest_mm = max(needed_mm, lies_mm)
     scale = min(
-        (306 - slope.x - 50 * along) / max(longest_mm * along, 0.001),
+        (292 - slope.x - 50 * along) / max(longest_mm * along, 0.001),
         (slope.y - 50 * upright - 66 * along - 12) / (longest_mm * upright),
     )
     length = longest_mm * scale
     name = f"A lap at {quantity(pitch_deg, '°')}: {quantity(needed_mm, 'mm')} needed"
     shapes = (
         _sheets(slope, length, lies_mm * scale)
-        + _height(slope, needed_mm * scale, 75 * scale)
-        + _lap(slope, needed_mm * scale, 30, "needed " + quantity(needed_mm, "mm"))
+        + _height(slope, needed_mm * scale, VERTICAL_MM * scale)
+        + _lap(slope, needed_mm * scale, 28, "needed " + quantity(needed_mm, "mm"))
     )
     if measured_lap_mm is None:
         return picture(320, 240, name, shapes)
@@ -54,8 +57,11 @@ def draw_sheet_lap(pitch_deg: float, measured_lap_mm: float | None, outputs: Map
 def _sheets(slope: Slope, length: float, lies: float) -> str:
     """Draw the deck, the lower sheet up to its head, the upper sheet, and water on its way down and off."""
     return (
-        _run(slope, -40, length + 50, 0, "thin")
+        _deck(slope, length + 50)
         + _run(slope, -40, lies, LOWER, "edge")
+        + mark(_x(slope, lies, LOWER), _y(slope, lies, LOWER))
+        + mark(20, 227)
+        + label(32, 232, "start", 0, "hidden edge of the lower sheet")
         + _run(slope, 0, length + 50, UPPER, "edge")
         + water(
             (
@@ -68,14 +74,25 @@ def _sheets(slope: Slope, length: float, lies: float) -> str:
     )
 
 
+def _deck(slope: Slope, end: float) -> str:
+    """Draw what carries the sheets, with the strokes of a cut solid below its edge."""
+    shapes = _run(slope, -40, end, 0, "thin")
+    for count in range(math.floor((end + 32) / 14)):
+        along = 14 * count - 32
+        shapes = shapes + line(
+            _x(slope, along, 0), _y(slope, along, 0), _x(slope, along - 6, -7), _y(slope, along - 6, -7), "thin"
+        )
+    return shapes
+
+
 def _height(slope: Slope, needed: float, rise: float) -> str:
     """Draw the level that the hidden edge has to reach, and its height over the lower edge."""
     x = slope.x + needed * slope.along + 16
     return (
         line(slope.x, slope.y, x + 5, slope.y, "thin")
-        + line(slope.x - 16, slope.y - rise, x + 5, slope.y - rise, "limit")
+        + line(slope.x + rise * slope.along / slope.upright, slope.y - rise, x + 5, slope.y - rise, "limit")
         + dimension(x, slope.y, x, slope.y - rise)
-        + label(x, slope.y + 18, "middle", 0, "75 mm")
+        + label(x + 8, slope.y - rise / 2 + 5, "start", 0, quantity(VERTICAL_MM, "mm"))
     )
 
 
@@ -92,7 +109,7 @@ def _one_piece(slope: Slope, pitch_deg: float) -> str:
     """Draw one sheet without a lap."""
     name = f"At {quantity(pitch_deg, '°')} no lap holds: one piece, or a step down"
     shapes = (
-        _run(slope, -40, 250, 0, "thin")
+        _deck(slope, 250)
         + _run(slope, -40, 250, LOWER, "edge")
         + water(
             (

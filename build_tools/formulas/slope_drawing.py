@@ -18,7 +18,7 @@ def draw_pitch(
     """Draw the roof line over its run, with the least pitch as a dashed line from the same foot."""
     found_deg = outputs["pitch_deg"]
     pitch_deg = 0.0 if found_deg is None else found_deg
-    scale = min(200 / run_mm, 160 / max(rise_mm, 1))
+    scale = min(176 / run_mm, 152 / max(rise_mm, 1))
     end_x = FOOT_X + run_mm * scale
     top_y = FOOT_Y - rise_mm * scale
     name = f"Rise {quantity(rise_mm, 'mm')} over {quantity(run_mm, 'mm')}: pitch {quantity(pitch_deg, '°')}"
@@ -27,7 +27,7 @@ def draw_pitch(
         + line(end_x, FOOT_Y, end_x, top_y, "thin")
         + line(FOOT_X, FOOT_Y, end_x, top_y, "edge")
         + arc(FOOT_X, FOOT_Y, 40, pitch_deg)
-        + label(FOOT_X + 46, FOOT_Y - 5, "start", 0, quantity(pitch_deg, "°"))
+        + label(308, 24, "end", 0, "pitch " + quantity(pitch_deg, "°"))
         + label(FOOT_X, FOOT_Y + 20, "start", 0, "run " + quantity(run_mm, "mm"))
         + label(end_x + 6, (FOOT_Y + top_y) / 2 + 5, "start", 0, "rise " + quantity(rise_mm, "mm"))
     )

@@ -6,12 +6,12 @@ the page say the same sentence.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from typing import NamedTuple
 
 from build_tools.formulas.definition import Formula, Input
 from build_tools.formulas.numbers import quantity, read_number
+from build_tools.problems import did_you_mean
 
 Raw = str | float | int
 Value = float | str | None
@@ -107,6 +107,5 @@ def _check_or_default(spec: Input, raw: Mapping[str, Raw]) -> Checked:
 
 def _unknown(formula: Formula, name: str) -> str:
     names = [spec.name for spec in formula.inputs]
-    near = difflib.get_close_matches(name, names, 1)
-    hint = f" Did you mean {near[0]}?" if near else f" The inputs are {', '.join(names)}."
-    return f"“{name}” is no input of {formula.id}.{hint}"
+    hint = did_you_mean(name, names, f"The inputs are {', '.join(names)}.")
+    return f"“{name}” is no input of {formula.id}. {hint}"

@@ -19,6 +19,7 @@ from build_tools.graph import (
     needs,
     remedy_node,
     step_at,
+    target_node,
 )
 from build_tools.library import Draft, remedy_path, table_path, tree_path
 from build_tools.model import (
@@ -39,6 +40,8 @@ GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.LADDER, Where.ROOF, *Act)
 """The places and acts that are never entered without a gate."""
 MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
 UNKNOWN = "unknown"
+ROOT = Node("", "")
+"""Where everybody begins who opens the guide."""
 
 
 def safety(draft: Draft) -> Iterator[Finding]:
@@ -76,24 +79,36 @@ def _without_yes(draft: Draft, graph: Graph, opening: Where | Act, keep: str | N
     return shut
 
 
-def _entries(draft: Draft) -> list[Node]:
-    starts = [Node(name, tree.starts_at) for name, tree in draft.trees.items() if tree.starts_at in tree.steps]
-    return starts + [remedy_node(name) for name in draft.remedies]
+def _entered(draft: Draft, graph: Graph) -> Graph:
+    """Add a root to the graph, and from it a way in by every tree, remedy page and failed proof."""
+    for name, tree in draft.trees.items():
+        if tree.starts_at in tree.steps:
+            graph.add_edge(ROOT, Node(name, tree.starts_at), key="entry")
+    for name in draft.remedies:
+        graph.add_edge(ROOT, remedy_node(name), key="entry")
+    for name, head in _after_failed_proof(draft):
+        failed = Node(f"remedies/{name}", "failed-proof")
+        graph.add_edge(ROOT, failed, key="entry")
+        graph.add_edge(failed, head, key="entry")
+    return graph
+
+
+def _after_failed_proof(draft: Draft) -> Iterator[tuple[str, Node]]:
+    """Give each remedy with the step at which a new walk begins when its proof fails, all gates unset."""
+    for name, remedy in draft.remedies.items():
+        if head := target_node(draft.trees, remedy.after_failed_proof):
+            yield name, head
 
 
 def _ungated(draft: Draft, graph: Graph, opening: Where | Act) -> Iterator[Finding]:
     import networkx as nx
 
-    shut = _without_yes(draft, graph, opening)
-    root = Node("", "")
-    for entry in _entries(draft):
-        shut.add_edge(root, entry, key="entry")
-    ways = nx.single_source_shortest_path(shut, root)
+    ways = nx.single_source_shortest_path(_entered(draft, _without_yes(draft, graph, opening)), ROOT)
     for node in graph:
         if node in ways and opening in needs(step_at(draft, node)):
             way = " -> ".join(str(each) for each in ways[node][1:])
             path, keys = place_of(node)
-            what = f'"{opening}" is needed here and no gate opens it on the way {way}'
+            what = f'"{opening}" is needed here, and no gate opens it on the way {way}'
             yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
 
 
@@ -185,12 +200,11 @@ def _suiting(draft: Draft, graph: Graph) -> Iterator[Finding]:
             suits = getattr(draft.remedies[step.remedy].suits, kind)
             wrong = () if "any" in suits else tuple(sorted(values - set(suits)))
             if wrong:
-                words = " or ".join("not known here" if each == UNKNOWN else f'"{each}"' for each in wrong)
-                what = f'"{step.remedy}" suits {kind} {", ".join(suits)}, and the {kind} may be {words}'
+                words = " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
+                what = f'"{step.remedy}" suits {kind} {", ".join(suits)}; on a way that leads here it is {words}'
+                mend = f"Ask for the {kind} before it, or end in a remedy that suits."
                 path, keys = place_of(node)
-                yield Finding(
-                    "does-not-suit", path, (*keys, "remedy"), what, f"Establish the {kind} before it, or end elsewhere."
-                )
+                yield Finding("does-not-suit", path, (*keys, "remedy"), what, mend)
 
 
 def _acyclic(graph: Graph) -> bool:
@@ -205,6 +219,10 @@ def _established(draft: Draft, graph: Graph, kind: str) -> dict[Node, frozenset[
     for tree_id, tree in draft.trees.items():
         if tree.starts_at in tree.steps:
             known[Node(tree_id, tree.starts_at)].add(UNKNOWN)
+    for name, head in _after_failed_proof(draft):
+        suits = getattr(draft.remedies[name].suits, kind)
+        begins = head.step == draft.trees[head.home].starts_at
+        known[head].update((UNKNOWN,) if "any" in suits or begins else suits)
     for node in in_walk_order(graph):
         if node.home.startswith("remedies/"):
             continue

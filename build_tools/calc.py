@@ -1,0 +1,91 @@
+"""Formulas from the shell: what was typed goes in, the text or JSON to print comes out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+
+from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Validated, reckon, validate
+from build_tools.formulas.numbers import figure, quantity
+
+
+class CannotReckon(Exception):
+    """What was typed cannot be used; its text gives one plain sentence a line."""
+
+
+def list_text() -> str:
+    """List the formulas, each with its purpose."""
+    width = max(len(name) for name in FORMULAS)
+    lines = (f"{name:<{width}}  {formula.purpose}" for name, formula in FORMULAS.items())
+    return "\n".join((*lines, "", "calc NAME tells what it needs. calc NAME input=value … reckons it."))
+
+
+def explain_text(formula: Formula) -> str:
+    """Say what a formula needs, what it tells, and where it does not hold."""
+    lines = [formula.title, formula.purpose, "", "Inputs:"]
+    for spec in formula.inputs:
+        lines += [f"  {spec.name}: {spec.label}, {_range(spec)}", f"      {spec.hint}"]
+    lines += ["", "Outputs:"]
+    lines += [f"  {entry.name}: {entry.label}, {entry.unit.symbol}" for entry in formula.outputs]
+    lines += ["", "Verdicts:"]
+    lines += [f"  {code}: {sentence}" for code, sentence in formula.verdicts.items()]
+    example = " ".join(f"{name}={value}" for name, value in formula.example.items())
+    lines += ["", f"Limits: {formula.limits}", f"Sources: {', '.join(formula.sources)}"]
+    return "\n".join((*lines, "", f"For example: calc {formula.id} {example}"))
+
+
+def _range(spec: Input) -> str:
+    if spec.choices:
+        return "one of " + ", ".join(f"{option.value} ({option.label})" for option in spec.choices)
+    said = f"{figure(spec.low, 3)} to {quantity(spec.high, spec.unit.symbol)}"
+    if spec.default is not None:
+        return f"{said}; {spec.default} if left out"
+    return f"{said}; may be left out" if spec.optional else said
+
+
+def run_text(formula: Formula, assignments: Sequence[str]) -> str:
+    """Reckon from `input=value` texts and write the result for reading; CannotReckon where one is wrong."""
+    _, result = _run(formula, assignments)
+    lines = [formula.title, ""]
+    for entry in formula.outputs:
+        value = result.outputs[entry.name]
+        lines.append(f"{entry.label}: {'none' if value is None else quantity(value, entry.unit.symbol)}")
+    if result.verdict is not None:
+        lines += ["", f"{result.verdict}: {formula.verdicts[result.verdict]}"]
+    lines += ["", "Working:", *(f"  {line}" for line in result.working)]
+    return "\n".join((*lines, "", f"Limits: {formula.limits}", f"Sources: {', '.join(formula.sources)}"))
+
+
+def run_json(formula: Formula, assignments: Sequence[str]) -> str:
+    """Reckon from `input=value` texts and write the result as JSON, numbers in the units that the names end in."""
+    taken, result = _run(formula, assignments)
+    content = {
+        "name": formula.id,
+        "inputs": dict(taken.values),
+        "outputs": dict(result.outputs),
+        "verdict": result.verdict,
+        "working": result.working,
+        "sources": formula.sources,
+    }
+    return json.dumps(content, indent=2, ensure_ascii=False)
+
+
+def _run(formula: Formula, assignments: Sequence[str]) -> tuple[Validated, Reckoned]:
+    taken = validate(formula, _parse(formula, assignments))
+    if taken.errors:
+        raise CannotReckon("\n".join(f"{name}: {sentence}" for name, sentence in taken.errors.items()))
+    return taken, reckon(formula, taken.values)
+
+
+def _parse(formula: Formula, assignments: Sequence[str]) -> Mapping[str, str]:
+    """Split `input=value` texts; each input once."""
+    raw: dict[str, str] = {}
+    for text in assignments:
+        name, sign, value = text.partition("=")
+        if not sign:
+            inputs = " ".join(f"{spec.name}=…" for spec in formula.inputs)
+            raise CannotReckon(f"“{text}” is not input=value. Write calc {formula.id} {inputs}")
+        if name in raw:
+            raise CannotReckon(f"{name} is given twice. Give it once.")
+        raw[name] = value
+    return raw

@@ -1,0 +1,97 @@
+/* Enlivens a reckoning form: the result stands while the reader types. The formulas, the checks of what is
+   typed and their sentences come from reckoning.js, which is printed from the Python. Each form is started in
+   its own try, so that one that fails leaves the rule by hand open and the others alive. */
+"use strict";
+
+(() => {
+  class ReckoningForm {
+    constructor(form) {
+      this.form = form;
+      this.formula = reckoning.formulas[form.dataset.formula];
+      this.left = new Set();
+      this.result = this.part("result");
+      this.example = this.part("picture")?.innerHTML;
+    }
+
+    start() {
+      this.part("live").hidden = false;
+      this.part("hand").open = false;
+      this.form.addEventListener("submit", (event) => event.preventDefault());
+      this.form.addEventListener("input", () => this.update());
+      /* A field is judged once it has been left: half a number is not a mistake. */
+      this.form.addEventListener("change", (event) => {
+        this.left.add(event.target.name);
+        this.update();
+      });
+      /* The browser may fill in what was typed before. */
+      window.addEventListener("pageshow", () => this.update());
+      this.update();
+    }
+
+    part(name) {
+      return this.form.querySelector(`[data-${name}]`);
+    }
+
+    update() {
+      const values = {};
+      let whole = true;
+      for (const input of this.formula.inputs) {
+        const checked = reckoning.check_text(input, this.form.elements[input.name].value);
+        values[input.name] = checked.choice ?? checked.number;
+        whole = whole && checked.error === "";
+        this.showError(input.name, this.left.has(input.name) ? checked.error : "");
+      }
+      const inOrder = this.formula.inputs.map((input) => values[input.name]);
+      this.show(values, inOrder, whole ? this.formula.reckon(...inOrder) : null);
+    }
+
+    showError(name, sentence) {
+      const slot = this.form.querySelector(`[data-error="${name}"]`);
+      if (slot.textContent !== sentence) slot.textContent = sentence;
+      slot.hidden = sentence === "";
+      this.form.elements[name].setAttribute("aria-invalid", String(sentence !== ""));
+    }
+
+    show(values, inOrder, reckoned) {
+      this.result.hidden = reckoned === null;
+      const { outputs = null, verdict = null, working = [] } = reckoned ?? {};
+      this.say("verdict", verdict === null ? "" : this.formula.verdicts[verdict]);
+      for (const output of this.formula.outputs) this.say(`output="${output.name}"`, this.written(output, outputs));
+      this.part("working").replaceChildren(...working.map(listItem));
+      this.draw(inOrder, outputs);
+      const detail = { formula: this.form.dataset.formula, values, outputs, verdict, working };
+      this.form.dispatchEvent(new CustomEvent("reckoned", { bubbles: true, detail }));
+    }
+
+    written(output, outputs) {
+      const value = outputs?.[output.name] ?? null;
+      return value === null ? "none" : reckoning.quantity(value, output.unit.symbol);
+    }
+
+    /* Said again only when it changed, so that a screen reader speaks once. */
+    say(name, text) {
+      const place = this.part(name);
+      if (place.textContent !== text) place.textContent = text;
+    }
+
+    draw(inOrder, outputs) {
+      if (this.formula.draw === null) return;
+      this.part("picture").innerHTML = outputs === null ? this.example : this.formula.draw(...inOrder, outputs);
+      this.part("caption").hidden = outputs !== null;
+    }
+  }
+
+  function listItem(text) {
+    const item = document.createElement("li");
+    item.textContent = text;
+    return item;
+  }
+
+  for (const form of document.querySelectorAll('[data-module="reckon"]')) {
+    try {
+      new ReckoningForm(form).start();
+    } catch (error) {
+      console.error(`The form for ${form.dataset.formula} did not start.`, error);
+    }
+  }
+})();

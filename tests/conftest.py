@@ -1,0 +1,24 @@
+"""What all tests share: a good guide to break, and examples that are the same on every run."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from guides import good_guide
+from hypothesis import settings
+
+settings.register_profile("steady", deadline=None, derandomize=True, database=None)
+settings.load_profile("steady")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--update-expected", action="store_true", help="rewrite tests/trees/broken/*.expected.txt, to be read as a diff"
+    )
+
+
+@pytest.fixture
+def good(tmp_path: Path) -> Path:
+    """A copy of the good guide, its versions recorded."""
+    return good_guide(tmp_path / "guide")

@@ -1,0 +1,114 @@
+"""Small guides for tests: the good one, and broken ones made from it by edits that read like a diff.
+
+An edit file begins with a line that says what is wrong. Then come blocks, each under `@ path`: lines with
+`-` or a space must stand together in that file, once; lines with `+` or a space stand there afterwards.
+A block of `+` lines alone writes the whole file. After the path may stand `delete`, `bytes` (backslash
+escapes are bytes), `x50001` (the lines so often), `recorded` (the version was recorded before this edit).
+"""
+
+from __future__ import annotations
+
+import re
+import shutil
+import tempfile
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from build_tools.checks import check
+from build_tools.library import read_library, table_path
+from build_tools.report import as_text
+from build_tools.versions import current_versions, versions_text
+
+TREES = Path(__file__).parent / "trees"
+GOOD = TREES / "good"
+BROKEN = TREES / "broken"
+CLEAN = "No errors, no warnings."
+
+
+@dataclass(frozen=True)
+class Edit:
+    path: str
+    flag: str
+    old: str
+    new: str
+
+
+def record(root: Path) -> None:
+    """Record every tree under its version, as the command does, whatever else is wrong."""
+    draft, _, _ = read_library(root)
+    (root / table_path("versions")).write_text(versions_text(current_versions(draft)), encoding="utf-8")
+
+
+@cache
+def _recorded_good() -> Path:
+    # Not recorded in the repository: a change of a formula would change the hashes.
+    root = Path(tempfile.mkdtemp(prefix="good-guide-"))
+    shutil.copytree(GOOD, root, dirs_exist_ok=True)
+    record(root)
+    return root
+
+
+def good_guide(folder: Path) -> Path:
+    """Copy the good guide, recorded, into a folder."""
+    return Path(shutil.copytree(_recorded_good(), folder, dirs_exist_ok=True))
+
+
+def edit(root: Path, path: str, old: str, new: str) -> None:
+    """Replace a text that stands once in a file."""
+    file = root / path
+    text = file.read_bytes().decode("utf-8")
+    assert text.count(old) == 1, f"{path} holds {text.count(old)} times:\n{old}"
+    file.write_bytes(text.replace(old, new).encode("utf-8"))
+
+
+def edits_of(text: str) -> list[Edit]:
+    """Read the blocks of an edit file."""
+    edits = []
+    for block in re.split(r"^@ ", text, flags=re.M)[1:]:
+        head, *lines = block.rstrip("\n").split("\n")
+        path, _, flag = head.partition(" ")
+        old, new = ("".join(f"{each[1:]}\n" for each in lines if each and each[0] in signs) for signs in ("- ", "+ "))
+        edits.append(Edit(path, flag, old, new))
+    return edits
+
+
+def apply(root: Path, change: Edit) -> None:
+    """Make one edit."""
+    file = root / change.path
+    if change.flag == "delete":
+        file.unlink()
+    elif change.old:
+        edit(root, change.path, change.old, change.new)
+    elif change.flag == "bytes":
+        file.write_bytes(change.new.encode("latin-1").decode("unicode_escape").encode("latin-1"))
+    else:
+        times = int(change.flag.removeprefix("x")) if change.flag.startswith("x") else 1
+        file.write_bytes(change.new.encode("utf-8") * times)
+
+
+def broken_guide(name: str, folder: Path) -> Path:
+    """Make the good guide and break it as an edit file says."""
+    root = good_guide(folder)
+    edits = edits_of((BROKEN / f"{name}.edit").read_text(encoding="utf-8"))
+    for change in edits:
+        apply(root, change)
+    if not any(change.flag == "recorded" or "versions" in change.path for change in edits):
+        record(root)
+    return root
+
+
+def broken_names() -> list[str]:
+    """Name every broken example: a code, and after a point which way of breaking it."""
+    return sorted(each.stem for each in BROKEN.glob("*.edit"))
+
+
+def report_of(root: Path) -> str:
+    """Check a guide and give the report as a person reads it."""
+    checked = check(root)
+    return as_text(checked.problems, checked.sources) + "\n"
+
+
+def codes_of(root: Path) -> list[str]:
+    """Check a guide and give the codes of its problems, in order."""
+    return [each.code for each in check(root).problems]

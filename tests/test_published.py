@@ -1,0 +1,31 @@
+"""Published values, each with its source, tolerance and the reason for it, against the Python formulas.
+
+tests/browser/test_reckon.py holds the printed JavaScript to the same files.
+"""
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from build_tools.formulas import FORMULAS, reckon, validate
+
+FILES = [yaml.safe_load(path.read_text()) for path in sorted(Path(__file__).with_name("published").glob("*.yaml"))]
+CASES = [
+    pytest.param(each["formula"], case, id=f"{each['formula']}-{case['given']}")
+    for each in FILES
+    for case in each["cases"]
+]
+
+
+def test_published_values_stand_for_every_formula():
+    assert {each["formula"] for each in FILES} == set(FORMULAS)
+    assert all(each["source"] for each in FILES)
+
+
+@pytest.mark.parametrize(("name", "case"), CASES)
+def test_published_value(name, case):
+    taken = validate(FORMULAS[name], case["given"])
+    assert not taken.errors
+    found = reckon(FORMULAS[name], taken.values).outputs[case["output"]]
+    assert found == pytest.approx(case["published"], rel=0, abs=case["tolerance"] + 1e-9), case["why"]
