@@ -1,0 +1,61 @@
+"""Stated cases: facts in, remedy out. Facts and ends are reasoned from the trade, not from the trees."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from build_tools.checks import check
+from build_tools.pages import guide_view
+from build_tools.views import GuideView
+from build_tools.walk import Stop, follow, walk_data
+
+ROOT = Path(__file__).resolve().parent.parent
+CASES = {
+    each.stem: yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "tests/cases").glob("*.yaml"))
+}
+
+
+@pytest.fixture(scope="module")
+def guide() -> GuideView:
+    """The guide itself, proved."""
+    checked = check(ROOT)
+    assert checked.guide is not None
+    return guide_view(checked.guide)
+
+
+def _course(guide: GuideView, case: Mapping[str, Any]) -> tuple[Stop, ...]:
+    walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
+    answers = [next(iter(each.values())) if isinstance(each, dict) else each for each in case["answers"]]
+    return follow(walks, case["tree"], answers)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_case_walks_to_its_remedy(guide: GuideView, name: str) -> None:
+    last = _course(guide, CASES[name])[-1]
+    assert last.kind == "remedy"
+    end = next(tree for tree in guide.trees if tree.id == last.tree).step(last.step)
+    assert end.remedy is not None
+    assert end.remedy.id == CASES[name]["ends-in"]
+
+
+@pytest.mark.parametrize("name", [name for name, case in CASES.items() if isinstance(case["answers"][0], dict)])
+def test_case_is_asked_what_it_states(guide: GuideView, name: str) -> None:
+    asked = [each.step for each in _course(guide, CASES[name]) if each.answer]
+    assert asked == [next(iter(each)) for each in CASES[name]["answers"]]
+
+
+@pytest.mark.parametrize("name", [name for name, case in CASES.items() if "work-in-order" in case])
+def test_case_remedy_says_all_that_the_roof_needs_in_order(guide: GuideView, name: str) -> None:
+    case = CASES[name]
+    remedy = guide.remedy(case["ends-in"]).remedy
+    work = " ".join(f"{each.do} {each.right}" if hasattr(each, "do") else "" for each in remedy.steps)
+    places = [work.find(words) for words in case["work-in-order"]]
+    assert -1 not in places, case["work-in-order"][places.index(-1)]
+    assert places == sorted(places)
+    said = {key: str(remedy.model_dump(by_alias=True)[key]) for key in case["must-say"]}
+    assert all(words in said[key] for key, words in case["must-say"].items())
