@@ -23,15 +23,15 @@ Waiver = tuple[str, KeyPath, str]
 """The file and keys at which a rule is waived, and its code."""
 WAITS_FOR: Mapping[str, tuple[str, ...]] = {
     "cautions": ("unknown-caution", "hazard-unanswered"),
-    "gates": ("unknown-gate", "ungated", "refused-leads-up"),
+    "gates": ("unknown-gate",),
     "hazards": ("unknown-hazard", "hazard-unanswered", "signal-too-mild"),
     "sources": ("unknown-source",),
     "terms": ("unknown-term",),
     "vocabulary": ("unknown-fact",),
 }
 """What cannot be judged while a table cannot be read: it would blame every file that names what the table holds."""
-WAITS_FOR_ALL = ("version-not-raised", "idle-accept", "orphan-remedy")
-"""What can be judged only when every file can be read."""
+WAITS_FOR_ALL = ("version-not-raised", "orphan-remedy", "idle-accept")
+"""What is told only when nothing stops the guide: mending an error may settle it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,20 +53,22 @@ class Checked:
 def check(root: Path) -> Checked:
     """Read and prove everything under a project folder."""
     draft, sources, shape = read_library(root)
-    problems = in_order((*shape, *_judged(draft)))
+    problems = in_order((*shape, *_judged(draft, has_errors(shape))))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     return Checked(guide, problems, {each.path: each for each in sources})
 
 
-def _judged(draft: Draft) -> Iterator[Problem]:
+def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
     waivers = set(_waivers(draft))
     findings = [finding for rule in ALL_RULES for finding in rule(draft)]
     used = {waiver for finding in findings for waiver in _waivers_of(finding) if waiver in waivers}
-    findings = [each for each in findings if used.isdisjoint(_waivers_of(each))]
-    waiting = {code for table in draft.unread for code in (*WAITS_FOR.get(table, ()), *WAITS_FOR_ALL)}
-    for finding in (*findings, *_idle(waivers - used)):
-        if finding.code not in waiting:
-            yield _placed(draft, finding)
+    waiting = {code for table in draft.unread for code in WAITS_FOR.get(table, ())}
+    told = [each for each in findings if each.code not in waiting and used.isdisjoint(_waivers_of(each))]
+    if stopped or any(RULES[each.code].severity == "error" for each in told):
+        told = [each for each in told if each.code not in WAITS_FOR_ALL]
+    else:
+        told += _idle(waivers - used)
+    yield from (_placed(draft, each) for each in (*told, *_misnamed(waivers)))
 
 
 def _waivers_of(finding: Finding) -> Iterator[Waiver]:
@@ -94,9 +96,16 @@ def _waivers(draft: Draft) -> Iterator[Waiver]:
 
 
 def _idle(waivers: Iterable[Waiver]) -> Iterator[Finding]:
+    for path, keys, code in waivers:
+        if waivable(code):
+            what = f'nothing here breaks "{code}"'
+            yield Finding("idle-accept", path, (*keys, "accept", code), what, "Take the waiver out.")
+
+
+def _misnamed(waivers: Iterable[Waiver]) -> Iterator[Finding]:
     codes = [code for code in RULES if waivable(code)]
     for path, keys, code in waivers:
-        known = code in codes
-        what = f'nothing here breaks "{code}"' if known else f'"{code}" is not a rule that can be waived'
-        mend = "Take the waiver out." if known else did_you_mean(code, codes, "Mend the cause instead.")
-        yield Finding("idle-accept", path, (*keys, "accept", code), what, mend)
+        if code not in codes:
+            what = f'"{code}" is not a rule that can be waived'
+            mend = did_you_mean(code, codes, "Mend the cause instead.")
+            yield Finding("idle-accept", path, (*keys, "accept", code), what, mend)

@@ -78,11 +78,12 @@ class _Composer:
                 "Write the value out, or give it an id.",
             )
         if getattr(event, "tag", None):
-            self.tell("tag", event.start_mark, f'tag "{event.tag}" is not allowed here', "Leave the tag out.")
+            written = event.tag.replace("tag:yaml.org,2002:", "!!")
+            self.tell("tag", event.start_mark, f'tag "{written}" is not allowed here', "Leave the tag out.")
 
     def refuse_brackets(self, event: Any) -> None:
         if getattr(event, "flow_style", False):
-            what = "a list or mapping in brackets stands here"
+            what = "values in brackets stand here"
             mend = "Write one `- item` or `key: value` a line below the key; quote text that begins with a bracket."
             self.tell("not-yaml", event.start_mark, what, mend)
             raise _Stop
@@ -120,7 +121,7 @@ class _Composer:
         mark = event.end_mark
         rest = self.lines[mark.line][mark.column :] if mark.line < len(self.lines) else ""
         if re.match(r"\s+#", rest):
-            what = f'everything after "{event.value}" on this line is a comment and is lost'
+            what = f'"{rest.strip()}" is a comment, and no reader will see it'
             self.tell(
                 "swallowed-text",
                 mark,

@@ -28,8 +28,8 @@ EXPECTED = {
     "string_type": ("text", "Write text; quote a number that is meant as text."),
     "string_too_short": ("text", "Write it."),
     "tuple_type": ("a list", "Write one `- item` a line."),
-    "dict_type": ("a mapping of keys", "Write `key: value` lines below it."),
-    "model_type": ("a mapping of keys", "Write `key: value` lines below it."),
+    "dict_type": ("keys with values", "Write `key: value` lines below it."),
+    "model_type": ("keys with values", "Write `key: value` lines below it."),
     "int_type": ("a whole number", "Write it in digits, without a unit."),
     "int_from_float": ("a whole number", "Write it in digits, without a unit."),
     "float_type": ("a number", "Write it in digits, without a unit."),
@@ -121,8 +121,10 @@ def _wrong_value(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Prob
     choices = [choice for each in faults for choice in _choices(each)]
     expected, mend = (_either(choices), "Choose one of these.") if choices else _expected(faults)
     near = did_you_mean(found, choices, "") if isinstance(found, str) else ""
+    # A list or keys with values begin on a later line than the key that is wrong.
+    places = composed.places if isinstance(found, tuple | Mapping) else composed.value_places
     what = f"{_name(keys)} is {_shown(found)}; it must be {expected}"
-    return Problem(_nearest(composed.value_places, keys), "wrong-value", what, near or mend)
+    return Problem(_nearest(places, keys), "wrong-value", what, near or mend)
 
 
 def _choices(fault: Fault) -> list[str]:
@@ -143,6 +145,8 @@ def _expected(faults: list[Fault]) -> tuple[str, str]:
 
 def _asked(fault: Fault) -> tuple[str, str]:
     kind, context = fault["type"], fault.get("ctx", {})
+    if kind == "string_type" and fault["input"] is None:
+        kind = "string_too_short"
     if kind == "string_pattern_mismatch":
         return PATTERNS[context["pattern"]], "Mend its spelling."
     if kind == "greater_than_equal":
@@ -169,7 +173,7 @@ def _shown(value: object) -> str:
         return str(value).lower()
     if isinstance(value, tuple):
         return "a list"
-    return "a mapping of keys" if isinstance(value, Mapping) else f"the number {value}"
+    return "keys with values" if isinstance(value, Mapping) else f"the number {value}"
 
 
 def _nearest(places: Mapping[KeyPath, Place], keys: KeyPath) -> Place:

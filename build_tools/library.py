@@ -25,7 +25,7 @@ from build_tools.model import (
     Vocabulary,
 )
 from build_tools.parse import Parsed, parse
-from build_tools.problems import Place, Problem
+from build_tools.problems import Place, Problem, did_you_mean
 from build_tools.source import SourceFile, read_source
 
 T = TypeVar("T")
@@ -167,6 +167,7 @@ def _reason_against(file: Path) -> tuple[str, str] | None:
     }
     if not belongs.get(file.parent.as_posix(), False):
         mend = "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/."
+        mend = did_you_mean(file.stem, TABLES, mend) if file.parent.name == "tables" else mend
         return f'"{file.name}" is not a file that belongs in this folder', mend
     if file.suffix == ".yaml" and not re.fullmatch(ID_PATTERN, file.stem):
         return f'"{file.stem}" is not an id', "Name the file in lower-case words joined by hyphens."

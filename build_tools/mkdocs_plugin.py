@@ -29,7 +29,11 @@ from build_tools.site_pages import Pictures, theme_pages, whole_files
 from build_tools.views import GuideView
 
 
-class TreesPlugin(BasePlugin[base.Config]):  # type: ignore[no-untyped-call]
+class TreesConfig(base.Config):  # type: ignore[no-untyped-call]
+    """The plugin takes no options: the folders are where the design has them."""
+
+
+class TreesPlugin(BasePlugin[TreesConfig]):
     """Adds the trees, remedies and tables to the site."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:

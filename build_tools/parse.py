@@ -37,7 +37,7 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
     if composed is None or has_errors(problems):
         return None, problems
     if not isinstance(composed.value, Mapping):
-        what = "the file is empty" if composed.value is None else "the file is not a mapping of keys"
+        what = "the file is empty" if composed.value is None else "the file does not begin with a key"
         problem = Problem(Place(source.path, 1, 1), "wrong-value", what, "Begin it with a key: `key: value`.")
         return None, (*problems, problem)
     try:

@@ -62,7 +62,7 @@ class Finding:
 
 def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
     """Give "Did you mean …?" when a known word is near, else the other advice."""
-    near = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    near = get_close_matches(word, list(known), n=1, cutoff=0.7)
     return f'Did you mean "{near[0]}"? {otherwise}'.strip() if near else otherwise
 
 

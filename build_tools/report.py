@@ -36,8 +36,14 @@ def _block(problem: Problem, source: SourceFile | None) -> str:
     lines = [f"{place.path}:{place.line}:{place.column}: {problem.severity}: {what}. [{problem.code}]"]
     quoted = source.line(place.line) if source else ""
     if quoted.strip():
-        lines += [f"    {quoted}", f"    {' ' * (place.column - 1)}^"]
-    return "\n".join((*lines, f"    {problem.mend}", ""))
+        before = "".join(letter if letter == "\t" else " " for letter in quoted[: place.column - 1])
+        lines += [f"    {quoted}", f"    {before}^"]
+    return "\n".join(_printable(line) for line in (*lines, f"    {problem.mend}", ""))
+
+
+def _printable(line: str) -> str:
+    """Show what a terminal would obey, or nobody would see, as a mark; tabs stay, for the caret below them."""
+    return "".join(each if each.isprintable() or each == "\t" else "\N{REPLACEMENT CHARACTER}" for each in line)
 
 
 def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:

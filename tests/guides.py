@@ -14,9 +14,10 @@ import tempfile
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from build_tools.checks import check
-from build_tools.library import read_library, table_path
+from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
 from build_tools.report import as_text
 from build_tools.versions import current_versions, versions_text
 
@@ -24,6 +25,15 @@ TREES = Path(__file__).parent / "trees"
 GOOD = TREES / "good"
 BROKEN = TREES / "broken"
 CLEAN = "No errors, no warnings."
+Plain = dict[str, Any]
+"""What a file holds: keys with values, before it is a record."""
+SMALLEST: Plain = {
+    "vocabulary": {
+        "covering": {"plain-tile": "tiles", "slate": "slates"},
+        "light": {"pane": "a pane", "dome": "a dome"},
+    },
+    "settings": {"first-tree": "a", "make-safe": "r"},
+}
 
 
 @dataclass(frozen=True)
@@ -112,3 +122,47 @@ def report_of(root: Path) -> str:
 def codes_of(root: Path) -> list[str]:
     """Check a guide and give the codes of its problems, in order."""
     return [each.code for each in check(root).problems]
+
+
+def draft_of(trees: Plain, remedies: Plain, **tables: Plain) -> Draft:
+    """Make a draft from plain data, as if it had been read from files."""
+    return Draft(
+        trees={name: TREE.validate_python(each) for name, each in trees.items()},
+        remedies={name: REMEDY.validate_python(each) for name, each in remedies.items()},
+        drawings=frozenset(),
+        named={"trees": frozenset(trees), "remedies": frozenset(remedies)},
+        files={},
+        **{name: kind.validate_python(tables.get(name, SMALLEST.get(name, {}))) for name, kind in TABLES.items()},
+    )
+
+
+def tree(steps: Plain, **more: Any) -> Plain:
+    """Give a tree's plain data; it starts at its first step."""
+    about = {"title": "A tree", "version": "1.0.0", "revised": "2026-11-25", "about": "For tests."}
+    return {**about, "starts-at": next(iter(steps)), "steps": steps, **more}
+
+
+def question(name: str, yes: str, no: str, unsure: str, **more: Any) -> Plain:
+    """Give a question's plain data, asked inside by looking unless told otherwise."""
+    exits = {"yes": yes, "no": no, "unsure": unsure}
+    words = {"question": f"Is it {name}?", "look": "Look.", "if-so": "So.", "if-not": "Not so.", "why": "It tells."}
+    return {**words, "where": "inside", "effort": "look", "exits": exits, **more}
+
+
+def gate(name: str, yes: str, no: str, unsure: str) -> Plain:
+    """Give a gate step's plain data."""
+    return {"gate": name, "exits": {"yes": yes, "no": no, "unsure": unsure}}
+
+
+def remedy(*steps: Plain, **more: Any) -> Plain:
+    """Give a remedy's plain data; its work is one look from inside unless told otherwise."""
+    words = ("title", "cures", "who", "water-leaves", "prove", "look-again", "record")
+    suits = {"covering": ("any",), "light": ("any",)}
+    plain = {"suits": suits, "lasts": "lasting", "glass": "stays-in", "cautions": ("care",), "after-failed-proof": "a"}
+    return {**dict.fromkeys(words, "Text."), **plain, "steps": steps or ({"do": "Look.", "where": "inside"},), **more}
+
+
+def opens(*openings: str) -> Plain:
+    """Give a gate's plain data."""
+    conditions = ({"holds": "It is dry."},)
+    return {"title": "Up", "opens": openings, "all-of": conditions, "ends-when": ("came-down",), "if-not": "Stay."}

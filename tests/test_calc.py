@@ -1,23 +1,25 @@
 """The shell's calc: what it prints, as text and as JSON, and what it says of wrong use."""
 
+from __future__ import annotations
+
 import json
 from dataclasses import replace
 
 import pytest
 
 from build_tools.calc import CannotReckon, explain_text, list_text, run_json, run_text
-from build_tools.formulas import FORMULAS
+from build_tools.formulas import FORMULAS, Formula
 from build_tools.formulas.definition import Choice, choice
 
 
-def test_list_names_every_formula_with_its_purpose():
+def test_list_names_every_formula_with_its_purpose() -> None:
     lines = list_text().splitlines()
     for name, formula in FORMULAS.items():
         assert any(line.split()[0] == name and line.endswith(formula.purpose) for line in lines if line)
 
 
 @pytest.mark.parametrize("formula", FORMULAS.values(), ids=FORMULAS.keys())
-def test_explanation_holds_all_that_a_reader_needs(formula):
+def test_explanation_holds_all_that_a_reader_needs(formula: Formula) -> None:
     text = explain_text(formula)
     named = [*formula.inputs, *formula.outputs]
     assert all(f"  {entry.name}: {entry.label}" in text for entry in named)
@@ -26,20 +28,20 @@ def test_explanation_holds_all_that_a_reader_needs(formula):
 
 
 @pytest.mark.parametrize("formula", FORMULAS.values(), ids=FORMULAS.keys())
-def test_example_of_the_explanation_runs(formula):
+def test_example_of_the_explanation_runs(formula: Formula) -> None:
     name, *assignments = explain_text(formula).rpartition("For example: calc ")[2].split()
     assert name == formula.id
     assert json.loads(run_json(formula, assignments))["verdict"] in formula.verdicts
 
 
-def test_explanation_says_range_default_and_option():
+def test_explanation_says_range_default_and_option() -> None:
     text = explain_text(FORMULAS["pitch"])
     assert "rise_mm: Rise, 0 to 20000 mm\n" in text
     assert "run_mm: Run, 100 to 20000 mm; 1000 if left out\n" in text
     assert "least_pitch_deg: Declared least pitch of the covering, 0 to 60°; may be left out\n" in text
 
 
-def test_json_of_a_run():
+def test_json_of_a_run() -> None:
     assert json.loads(run_json(FORMULAS["sheet-lap"], ["pitch_deg=15", "measured_lap_mm=260"])) == {
         "name": "sheet-lap",
         "inputs": {"pitch_deg": 15.0, "measured_lap_mm": 260.0},
@@ -54,12 +56,12 @@ def test_json_of_a_run():
     }
 
 
-def test_text_of_a_run():
+def test_text_of_a_run() -> None:
     text = run_text(FORMULAS["dew-point"], ["temperature_c=20", "relative_humidity_percent=60", "surface_c=8,5"])
     assert "Dew point: 12.01 °C\nHumidity at the surface: 100%\n\nwets: Water forms on this surface" in text
 
 
-def test_text_without_an_answer_or_a_verdict():
+def test_text_without_an_answer_or_a_verdict() -> None:
     assert "Lap needed: none\n\ntoo-flat: " in run_text(FORMULAS["sheet-lap"], ["pitch_deg=5"])
     without = run_text(FORMULAS["sheet-lap"], ["pitch_deg=22"])
     assert "Lap needed: 205 mm\n\nWorking:\n" in without
@@ -78,13 +80,13 @@ def test_text_without_an_answer_or_a_verdict():
         ),
     ],
 )
-def test_wrong_use_gives_plain_sentences(assignments, sentences):
+def test_wrong_use_gives_plain_sentences(assignments: list[str], sentences: str) -> None:
     with pytest.raises(CannotReckon) as wrong:
         run_json(FORMULAS["sheet-lap"], assignments)
     assert str(wrong.value) == sentences
 
 
-def test_choices_are_explained():
+def test_choices_are_explained() -> None:
     spec = choice("nailing", "Nailing", choices=(Choice("centre", "at the centre"),), hint="Look.")
     formula = replace(FORMULAS["sheet-lap"], inputs=(spec,))
     assert "  nailing: Nailing, one of centre (at the centre)\n" in explain_text(formula)

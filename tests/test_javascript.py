@@ -1,17 +1,24 @@
 """The printer from Python to JavaScript: what it prints, and all that it refuses.
 
-That what it prints means the same is proved in a browser, by tests/browser/test_reckon.py.
+That what it prints means the same is proved in a browser, by tests/browser/test_printed.py.
 """
+
+from __future__ import annotations
 
 import importlib.util
 import linecache
+from collections.abc import Callable
 from dataclasses import replace
+from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 from build_tools.formulas import FORMULAS
 from build_tools.javascript import Refused, program
 from build_tools.javascript_functions import print_function
+
+Load = Callable[[str], ModuleType]
 
 HEAD = """\
 import math
@@ -27,14 +34,15 @@ def f(a: float, n: int, word: str, many: tuple[float, ...], point: Point) -> obj
 
 
 @pytest.fixture
-def load(tmp_path):
+def load(tmp_path: Path) -> Load:
     """Import a module from its text."""
 
-    def load_text(text, name="snippet"):
-        path = tmp_path / f"{name}.py"
+    def load_text(text: str) -> ModuleType:
+        path = tmp_path / "snippet.py"
         path.write_text(text, encoding="utf-8")
         linecache.clearcache()
-        spec = importlib.util.spec_from_file_location(name, path)
+        spec = importlib.util.spec_from_file_location("snippet", path)
+        assert spec and spec.loader
         module = importlib.util.module_from_spec(spec)
         spec.loader.exec_module(module)
         return module
@@ -42,11 +50,11 @@ def load(tmp_path):
     return load_text
 
 
-def body(*lines):
+def body(*lines: str) -> str:
     return "".join(f"    {line}\n" for line in lines)
 
 
-def test_function_is_printed_statement_by_statement(load):
+def test_function_is_printed_statement_by_statement(load: Load) -> None:
     text = HEAD + body(
         '"""Docstrings are left out."""',
         "found: float | None = None",
@@ -173,7 +181,7 @@ REFUSED_EXPRESSIONS = {
 
 
 @pytest.mark.parametrize(("expression", "message"), REFUSED_EXPRESSIONS.items())
-def test_expression_outside_the_subset_is_refused(load, expression, message):
+def test_expression_outside_the_subset_is_refused(load: Load, expression: str, message: str) -> None:
     with pytest.raises(Refused) as refused:
         print_function(load(HEAD + body(f"return {expression}")).f)
     assert str(refused.value) == f"snippet.py:10:{message}"
@@ -221,7 +229,7 @@ REFUSED_STATEMENTS = {
 
 
 @pytest.mark.parametrize(("statement", "message"), REFUSED_STATEMENTS.items())
-def test_statement_outside_the_subset_is_refused(load, statement, message):
+def test_statement_outside_the_subset_is_refused(load: Load, statement: str, message: str) -> None:
     with pytest.raises(Refused) as refused:
         print_function(load(HEAD + body(*statement.split("\n"), "return a")).f)
     assert str(refused.value) == f"snippet.py:{message}"
@@ -243,7 +251,7 @@ NOT_PLAIN_ARGUMENTS = (
         ("def f(new: float) -> float: return new", "1:7: `new` is a word of JavaScript. Take another name."),
     ],
 )
-def test_function_with_other_arguments_is_refused(load, text, message):
+def test_function_with_other_arguments_is_refused(load: Load, text: str, message: str) -> None:
     module = load(text)
     function = getattr(module.f, "__wrapped__", module.f)
     with pytest.raises(Refused) as refused:
@@ -251,23 +259,23 @@ def test_function_with_other_arguments_is_refused(load, text, message):
     assert str(refused.value) == f"snippet.py:{message}"
 
 
-def test_name_bound_in_every_branch_is_known_after(load):
+def test_name_bound_in_every_branch_is_known_after(load: Load) -> None:
     lines = ("if a > 1:", "    b = a", "elif a > 0:", "    return a", "else:", "    b = n", "return b")
     assert print_function(load(HEAD + body(*lines)).f).text.endswith("  return b;\n}\n")
 
 
-def test_program_is_the_same_bytes_each_time():
+def test_program_is_the_same_bytes_each_time() -> None:
     assert program(FORMULAS).encode() == program(FORMULAS).encode()
 
 
-def test_program_binds_one_name_and_cannot_end_its_script():
+def test_program_binds_one_name_and_cannot_end_its_script() -> None:
     text = program(FORMULAS)
     assert text.startswith('var reckoning = (function () {\n"use strict";\n')
     assert text.endswith("};\n})();\n")
     assert "</" not in text
 
 
-def test_program_knows_every_formula_input_output_and_verdict():
+def test_program_knows_every_formula_input_output_and_verdict() -> None:
     text = program(FORMULAS)
     for formula in FORMULAS.values():
         assert f'    "{formula.id}": {{inputs: [' in text
@@ -277,7 +285,7 @@ def test_program_knows_every_formula_input_output_and_verdict():
             assert f'"{code}": "{sentence}"' in text
 
 
-def test_two_things_of_one_name_are_refused(load):
+def test_two_things_of_one_name_are_refused(load: Load) -> None:
     text = "from build_tools.formulas.definition import Reckoned\nTOLERANCE = 2.0\n"
     text += "def sheet_lap(a: float, b: float | None) -> Reckoned:\n"
     text += '    return Reckoned(outputs={"lap_mm": a * TOLERANCE}, verdict=None, working=())\n'

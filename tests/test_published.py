@@ -1,9 +1,12 @@
 """Published values, each with its source, tolerance and the reason for it, against the Python formulas.
 
-tests/browser/test_reckon.py holds the printed JavaScript to the same files.
+tests/browser/test_printed.py holds the printed JavaScript to the same files.
 """
 
+from __future__ import annotations
+
 from pathlib import Path
+from typing import Any
 
 import pytest
 import yaml
@@ -18,13 +21,13 @@ CASES = [
 ]
 
 
-def test_published_values_stand_for_every_formula():
+def test_published_values_stand_for_every_formula() -> None:
     assert {each["formula"] for each in FILES} == set(FORMULAS)
     assert all(each["source"] for each in FILES)
 
 
 @pytest.mark.parametrize(("name", "case"), CASES)
-def test_published_value(name, case):
+def test_published_value(name: str, case: dict[str, Any]) -> None:
     taken = validate(FORMULAS[name], case["given"])
     assert not taken.errors
     found = reckon(FORMULAS[name], taken.values).outputs[case["output"]]

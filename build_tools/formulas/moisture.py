@@ -40,7 +40,7 @@ SURFACE_HUMIDITY = output("surface_humidity_percent", "Humidity at the surface",
 
 
 def dew_point(temperature_c: float, relative_humidity_percent: float, surface_c: float) -> Reckoned:
-    """Give the temperature at which the air of a room wets a surface, and tell what it does on this one.
+    """Find the temperature at which the air of a room wets a surface, and what it does on this one.
 
     With θ in °C and p in Pa: p_full = 610.5 exp(17.269 θ / (237.3 + θ)) from 0 °C up,
     610.5 exp(21.875 θ / (265.5 + θ)) below; the dew point is the θ at which p_full = p.

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from build_tools.formulas.definition import Output
 
-TOLERANCE = 0.0
+TOLERANCE = 1e-9
 """A share of the value (or of one step, if more) that counts as nothing: 75 / sin 30° is 150.00000000000003."""
 
 DIGITS = "0123456789"

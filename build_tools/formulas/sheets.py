@@ -35,7 +35,7 @@ LAP = output("lap_mm", "Lap needed", step=5, rounds="up")
 
 
 def sheet_lap(pitch_deg: float, measured_lap_mm: float | None) -> Reckoned:
-    """Give the lap that lead sheet needs at its pitch, and tell whether a measured lap is long enough.
+    """Find the lap that lead sheet needs at its pitch, and whether a measured lap is long enough.
 
     lap = max(150, 75 / sin(pitch))
 

@@ -43,7 +43,7 @@ SLOPE_LENGTH = output("slope_mm", "Length on the slope", step=1, rounds="up")
 
 
 def pitch(rise_mm: float, run_mm: float, least_pitch_deg: float | None) -> Reckoned:
-    """Give the pitch of a roof, and tell whether the covering is declared for it.
+    """Find the pitch of a roof, and whether its covering is declared for it.
 
     pitch = arctan(rise / run); length on the slope = sqrt(rise² + run²)
 

@@ -19,7 +19,6 @@ HASH_PATTERN = r"^[0-9a-f]{16}$"
 Id = Annotated[str, Field(pattern=ID_PATTERN)]
 """Lower-case words joined by hyphens; stable for ever, since records and links keep it."""
 Text = Annotated[str, Field(min_length=1)]
-Version = Annotated[str, Field(pattern=VERSION_PATTERN)]
 
 ANSWERS = ("yes", "no", "unsure")
 """The three answers, in the order in which they are always shown."""
@@ -34,6 +33,14 @@ def _as_date(value: object) -> object:
 
 
 Day = Annotated[date, BeforeValidator(_as_date)]
+
+
+def _as_text(value: object) -> object:
+    """Take a version that reads as a number for what its author wrote, to say what is wrong with it."""
+    return str(value) if isinstance(value, int | float) else value
+
+
+Version = Annotated[str, BeforeValidator(_as_text), Field(pattern=VERSION_PATTERN)]
 
 
 class Where(StrEnum):

@@ -52,7 +52,7 @@ def _one_tree(tree_id: str, tree: Tree) -> Iterator[Finding]:
             yield _at(node, "dead-end", what, "Give it a way on, to a remedy or another tree.")
     circle = _circle(graph)
     if circle:
-        yield _told_circle(circle)
+        yield _told_circle(graph, circle)
     else:
         yield from _depth(tree_id, tree, graph)
 
@@ -73,11 +73,15 @@ def _circle(graph: Graph) -> list[Node]:
     return nodes[first:] + nodes[:first]
 
 
-def _told_circle(circle: list[Node]) -> Finding:
+def _told_circle(graph: Graph, circle: list[Node]) -> Finding:
+    """Tell of a circle at the exit that closes it."""
     same_tree = len({node.home for node in circle}) == 1
     names = [node.step if same_tree else str(node) for node in (*circle, circle[0])]
     what = f"the walk goes round in a circle: {' -> '.join(names)}"
-    return _at(circle[0], "circle", what, "Lead one of these exits somewhere new.")
+    last, exit_name = circle[-1], next(iter(graph[circle[-1]][circle[0]]))
+    keys = ("go-to",) if exit_name == "go-to" else ("exits", exit_name)
+    mend = "Lead this exit, or another of these, somewhere new."
+    return Finding("circle", tree_path(last.home), ("steps", last.step, *keys), what, mend)
 
 
 def is_asked(step: object) -> bool:
@@ -110,7 +114,7 @@ def _between_trees(draft: Draft) -> Iterator[Finding]:
     graph = forest_graph(draft)
     circle = _circle(graph)
     if circle and len({node.home for node in circle}) > 1:
-        yield _told_circle(circle)
+        yield _told_circle(graph, circle)
     if not circle:
         yield from _asked_twice(draft, graph)
 
@@ -135,4 +139,6 @@ def _asked_twice(draft: Draft, graph: Graph) -> Iterator[Finding]:
                 if nx.has_path(graph, first, again):
                     question = getattr(step_at(draft, again), "question", "")
                     what = f'"{question}" was already asked at "{first}" on the same way'
-                    yield _at(again, "asked-twice", what, "Ask it once, and hand over to the step after it.")
+                    keys = ("steps", again.step, "question")
+                    mend = "Ask it once, and hand over to the step after it."
+                    yield Finding("asked-twice", tree_path(again.home), keys, what, mend)

@@ -25,11 +25,21 @@ from build_tools.problems import Finding, KeyPath, did_you_mean
 
 TERM_LINK = re.compile(r"\[\[([^\]|]*)(?:\|([^\]]*))?\]\]")
 """[[term-id]] or [[term-id|other words]] in prose."""
+KINDS_OF_FACT = ("covering", "light")
+ADD_STEP = "Mend the name, or add the step."
 
 
-def _unknown(code: str, path: str, keys: KeyPath, kind: str, name: str, known: Iterable[str]) -> Finding:
-    otherwise = f"Add it, or name a {kind} that exists."
-    return Finding(code, path, keys, f'"{name}" is not a {kind}', did_you_mean(name, known, otherwise))
+def _unknown(code: str, path: str, keys: KeyPath, kind: str, name: str, known: Iterable[str], mend: str) -> Finding:
+    article = "an" if kind[0] in "aeiou" else "a"
+    return Finding(code, path, keys, f'"{name}" is not {article} {kind}', did_you_mean(name, known, mend))
+
+
+def _or_add(place: str) -> str:
+    return f"Mend the name, or add it to {place}."
+
+
+def _or_write(path: str) -> str:
+    return f"Mend the name, or write {path}."
 
 
 def references(draft: Draft) -> Iterator[Finding]:
@@ -43,7 +53,6 @@ def references(draft: Draft) -> Iterator[Finding]:
                     yield from _named(draft, path, (*keys, key_of(name)), key_of(name), getattr(value, name))
             elif isinstance(value, str):
                 yield from _terms(draft, path, keys, value)
-    yield from _settings(draft)
 
 
 def _records(draft: Draft) -> Iterator[tuple[str, Any]]:
@@ -51,22 +60,39 @@ def _records(draft: Draft) -> Iterator[tuple[str, Any]]:
     yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
     for name in ("cautions", "gates", "hazards", "sources", "terms"):
         yield table_path(name), getattr(draft, name)
+    if table_path("settings") in draft.files:
+        yield table_path("settings"), draft.settings
 
 
-def _known(draft: Draft) -> Mapping[str, tuple[str, str, Iterable[str]]]:
-    """Give for each key that holds ids: the rule, the word for the kind, and what exists."""
-    return {
-        "cautions": ("unknown-caution", "caution", draft.cautions),
-        "gate": ("unknown-gate", "gate", draft.gates),
-        "hazards": ("unknown-hazard", "hazard", draft.hazards),
-        "answers": ("unknown-hazard", "hazard", draft.hazards),
-        "sources": ("unknown-source", "source", draft.sources),
-        "remedy": ("unknown-remedy", "remedy", draft.named["remedies"]),
-        "followed-by": ("unknown-remedy", "remedy", draft.named["remedies"]),
-        "formula": ("unknown-formula", "formula", FORMULAS),
-        "measure": ("unknown-formula", "formula", FORMULAS),
-        "drawing": ("unknown-drawing", "drawing in guide/drawings", draft.drawings),
-    }
+KIND_OF_KEY: Mapping[str, str] = {
+    "cautions": "caution",
+    "gate": "gate",
+    "hazards": "hazard",
+    "answers": "hazard",
+    "sources": "source",
+    "remedy": "remedy",
+    "followed-by": "remedy",
+    "make-safe": "remedy",
+    "formula": "formula",
+    "measure": "formula",
+    "drawing": "drawing",
+    "first-tree": "tree",
+}
+"""The keys that hold ids, and of what kind these are."""
+
+
+def _known(draft: Draft, kind: str, name: str) -> tuple[Iterable[str], str]:
+    """Give what exists of a kind, and how to mend a name that does not."""
+    if kind == "remedy":
+        return draft.named["remedies"], _or_write(remedy_path(name))
+    if kind == "tree":
+        return draft.named["trees"], _or_write(tree_path(name))
+    if kind == "formula":
+        return FORMULAS, "`python -m build_tools calc` lists the formulas."
+    if kind == "drawing":
+        return draft.drawings, _or_write(f"guide/drawings/{name}.svg")
+    table: Iterable[str] = getattr(draft, f"{kind}s")
+    return table, _or_add(table_path(f"{kind}s"))
 
 
 def _named(draft: Draft, path: str, keys: KeyPath, key: str, value: Any) -> Iterator[Finding]:
@@ -75,50 +101,58 @@ def _named(draft: Draft, path: str, keys: KeyPath, key: str, value: Any) -> Iter
         yield from _target(draft, path, keys, value)
     elif key == "suits":
         yield from _facts(draft, path, keys, {"covering": value.covering, "light": value.light}, ("any",))
-    elif key in _known(draft) and value is not None:
-        code, kind, known = _known(draft)[key]
+    elif key in KIND_OF_KEY and value is not None:
         several = isinstance(value, tuple)
         for number, name in enumerate(value if several else (value,)):
-            if name not in known:
-                yield _unknown(code, path, (*keys, number) if several else keys, kind, name, known)
+            yield from _id(draft, path, (*keys, number) if several else keys, KIND_OF_KEY[key], name)
+
+
+def _id(draft: Draft, path: str, keys: KeyPath, kind: str, name: str) -> Iterator[Finding]:
+    known, mend = _known(draft, kind, name)
+    if name not in known:
+        yield _unknown(f"unknown-{kind}", path, keys, kind, name, known, mend)
 
 
 def _terms(draft: Draft, path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
     for name, _ in TERM_LINK.findall(text):
-        if name not in draft.terms:
-            yield _unknown("unknown-term", path, keys, "term", name, draft.terms)
+        yield from _id(draft, path, keys, "term", name)
 
 
 def _target(draft: Draft, path: str, keys: KeyPath, target: str) -> Iterator[Finding]:
     tree_id, _, step = target.partition("/")
-    if tree_id not in draft.named["trees"]:
-        yield _unknown("unknown-tree", path, keys, "tree", tree_id, draft.named["trees"])
-    elif step and tree_id in draft.trees and step not in draft.trees[tree_id].steps:
-        yield _unknown("unknown-step", path, keys, f'step of "{tree_id}"', step, draft.trees[tree_id].steps)
+    yield from _id(draft, path, keys, "tree", tree_id)
+    if step and tree_id in draft.trees and step not in draft.trees[tree_id].steps:
+        known = draft.trees[tree_id].steps
+        yield _unknown("unknown-step", path, keys, f'step of "{tree_id}"', step, known, ADD_STEP)
 
 
 def _facts(
     draft: Draft, path: str, keys: KeyPath, facts: Mapping[str, Any], more: tuple[str, ...] = ()
 ) -> Iterator[Finding]:
     for kind, values in facts.items():
-        if kind not in ("covering", "light"):
-            yield _unknown("unknown-fact", path, (*keys, kind), "kind of fact", kind, ("covering", "light"))
+        if kind not in KINDS_OF_FACT:
+            mend = f"The kinds of fact are {' and '.join(KINDS_OF_FACT)}."
+            yield _unknown("unknown-fact", path, (*keys, kind), "kind of fact", kind, KINDS_OF_FACT, mend)
             continue
         known = (*getattr(draft.vocabulary, kind), *more)
-        for name in (values,) if isinstance(values, str) else values:
+        several = not isinstance(values, str)
+        for number, name in enumerate(values if several else (values,)):
             if name not in known:
-                yield _unknown("unknown-fact", path, (*keys, kind), kind, name, known)
+                at = (*keys, kind, number) if several else (*keys, kind)
+                yield _unknown("unknown-fact", path, at, kind, name, known, _or_add(table_path("vocabulary")))
 
 
 def _tree(draft: Draft, tree_id: str, tree: Tree) -> Iterator[Finding]:
     path = tree_path(tree_id)
     if tree.starts_at not in tree.steps:
-        yield _unknown("unknown-step", path, ("starts-at",), "step of this tree", tree.starts_at, tree.steps)
+        at, kind = ("starts-at",), "step of this tree"
+        yield _unknown("unknown-step", path, at, kind, tree.starts_at, tree.steps, ADD_STEP)
     yield from _facts(draft, path, ("assumes",), tree.assumes)
     for name, step in tree.steps.items():
         keys: KeyPath = ("steps", name)
         if step.part is not None and step.part not in tree.parts:
-            yield _unknown("unknown-part", path, (*keys, "part"), "part of this tree", step.part, tree.parts)
+            at = (*keys, "part")
+            yield _unknown("unknown-part", path, at, "part of this tree", step.part, tree.parts, _or_add("`parts:`"))
         if isinstance(step, GoTo):
             yield from _target(draft, path, (*keys, "go-to"), step.go_to)
         if isinstance(step, Question):
@@ -137,10 +171,12 @@ def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
     names = [each.name for each in formula.inputs]
     for name in step.given:
         if name not in names:
-            yield _unknown("unknown-input", path, (*keys, "given", name), f'input of "{step.measure}"', name, names)
+            at, mend = (*keys, "given", name), f"Its inputs are {', '.join(names)}."
+            yield _unknown("unknown-input", path, at, f'input of "{step.measure}"', name, names, mend)
     for name, sentence in validate_given(formula, step.given).items():
         if name in names:
-            yield Finding("unknown-input", path, (*keys, "given", name), sentence.rstrip("."), "Mend the value.")
+            what, _, mend = sentence.partition(". ")
+            yield Finding("unknown-input", path, (*keys, "given", name), what, mend or "Mend the value.")
 
 
 def exits_needed(step: Question | Measure | GateStep) -> tuple[str, ...]:
@@ -165,17 +201,6 @@ def _exits(path: str, keys: KeyPath, step: Question | Measure | GateStep, tree: 
             mend = did_you_mean(name, needed, f"Its exits are {', '.join(needed)}.")
             yield Finding("unknown-exit", path, (*keys, "exits", name), what, mend)
         if target not in tree.steps:
-            near = did_you_mean(target, tree.steps, "Add the step or mend the name.")
+            near = did_you_mean(target, tree.steps, ADD_STEP)
             what = f'answer "{name}" leads to "{target}", which is not a step in this tree'
             yield Finding("unknown-step", path, (*keys, "exits", name), what, near)
-
-
-def _settings(draft: Draft) -> Iterator[Finding]:
-    path = table_path("settings")
-    if path not in draft.files:
-        return
-    first, safe = draft.settings.first_tree, draft.settings.make_safe
-    if first not in draft.named["trees"]:
-        yield _unknown("unknown-tree", path, ("first-tree",), "tree", first, draft.named["trees"])
-    if safe not in draft.named["remedies"]:
-        yield _unknown("unknown-remedy", path, ("make-safe",), "remedy", safe, draft.named["remedies"])

@@ -66,8 +66,9 @@ def place_of(node: Node) -> tuple[str, KeyPath]:
 
 
 def _opens(draft: Draft, node: Node, opening: Where | Act) -> bool:
-    gate = draft.gates.get(gate_at(draft, node) or "")
-    return gate is not None and opening in gate.opens
+    """Tell whether a node is a gate that opens this; one that cannot be read is an error elsewhere, and counts."""
+    name = gate_at(draft, node)
+    return name is not None and (name not in draft.gates or opening in draft.gates[name].opens)
 
 
 def _without_yes(draft: Draft, graph: Graph, opening: Where | Act, keep: str | None = None) -> Graph:
@@ -108,6 +109,7 @@ def _ungated(draft: Draft, graph: Graph, opening: Where | Act) -> Iterator[Findi
         if node in ways and opening in needs(step_at(draft, node)):
             way = " -> ".join(str(each) for each in ways[node][1:])
             path, keys = place_of(node)
+            keys = (*keys, "where" if isinstance(opening, Where) else "acts")
             what = f'"{opening}" is needed here, and no gate opens it on the way {way}'
             yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
 
@@ -153,7 +155,11 @@ def _hazards(draft: Draft) -> Iterator[Finding]:
                 if hazard not in answered:
                     what = f'this step brings the hazard "{hazard}", and no caution of the remedy answers it'
                     known = cautions_for(draft, (hazard,))
-                    mend = f'Add "{known[0]}" to its cautions.' if known else "Write a caution for it."
+                    mend = (
+                        f'Add "{known[0]}" to its cautions.'
+                        if known
+                        else "Write one in tables/cautions.yaml, and name it here."
+                    )
                     yield Finding("hazard-unanswered", remedy_path(name), ("steps", number), what, mend)
 
 
@@ -176,13 +182,17 @@ def _gates(draft: Draft) -> Iterator[Finding]:
 def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
     path = remedy_path(name)
     if remedy.lasts == "lasting":
-        if remedy.stands_months is not None or remedy.followed_by:
-            what = "a lasting remedy needs no stands-months and no followed-by"
-            yield Finding("lasting-with-term", path, ("lasts",), what, "Take them out, or call it a stopgap.")
+        for key, given in (("stands-months", remedy.stands_months), ("followed-by", remedy.followed_by)):
+            if given:
+                what = f'a lasting remedy has no "{key}"'
+                yield Finding("lasting-with-term", path, (key,), what, "Take it out, or call the remedy a stopgap.")
         return
-    if remedy.stands_months is None or not remedy.followed_by:
-        what = "a stopgap needs stands-months and followed-by"
-        yield Finding("stopgap-without-term", path, ("lasts",), what, "Say how long it may stand and what follows it.")
+    if remedy.stands_months is None:
+        what, mend = 'a stopgap needs "stands-months"', "Say how many months it may stand."
+        yield Finding("stopgap-without-term", path, ("lasts",), what, mend)
+    if not remedy.followed_by:
+        what, mend = 'a stopgap needs "followed-by"', "Name the lasting remedies one of which follows it."
+        yield Finding("stopgap-without-term", path, ("lasts",), what, mend)
     for number, follower in enumerate(remedy.followed_by):
         if follower in draft.remedies and draft.remedies[follower].lasts != "lasting":
             what = f'"{follower}" follows a stopgap and is itself a stopgap'
@@ -198,10 +208,13 @@ def _suiting(draft: Draft, graph: Graph) -> Iterator[Finding]:
             if not isinstance(step, RemedyStep) or step.remedy not in draft.remedies:
                 continue
             suits = getattr(draft.remedies[step.remedy].suits, kind)
-            wrong = () if "any" in suits else tuple(sorted(values - set(suits)))
+            # A value that is not in the vocabulary is an error elsewhere.
+            judged = values.intersection((*getattr(draft.vocabulary, kind), UNKNOWN))
+            wrong = () if "any" in suits else tuple(sorted(judged - set(suits)))
             if wrong:
                 words = " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
-                what = f'"{step.remedy}" suits {kind} {", ".join(suits)}; on a way that leads here it is {words}'
+                suited = f'"{step.remedy}" suits {kind} {", ".join(suits)}'
+                what = f"{suited}; on a way that leads here the {kind} is {words}"
                 mend = f"Ask for the {kind} before it, or end in a remedy that suits."
                 path, keys = place_of(node)
                 yield Finding("does-not-suit", path, (*keys, "remedy"), what, mend)
@@ -224,7 +237,7 @@ def _established(draft: Draft, graph: Graph, kind: str) -> dict[Node, frozenset[
         begins = head.step == draft.trees[head.home].starts_at
         known[head].update((UNKNOWN,) if "any" in suits or begins else suits)
     for node in in_walk_order(graph):
-        if node.home.startswith("remedies/"):
+        if node.home.startswith("remedies/") or not known[node]:
             continue
         known[node] = _assumed(draft, node, kind, known[node])
         for _, head, exit_name in graph.out_edges(node, keys=True):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
 from itertools import islice
 from typing import Any
 
@@ -56,22 +56,25 @@ def _order(tree_id: str, tree: Tree) -> Iterator[Finding]:
     graph = tree_graph(tree_id, tree)
     looked = {node: step for node in graph if isinstance(step := tree.steps[node.step], Looked)}
     for node, step in looked.items():
-        behind = [looked[each] for each in nx.ancestors(graph, node) if each in looked and each != node]
+        before = nx.ancestors(graph, node)
+        behind = {name.step: each for name, each in looked.items() if name in before and name != node}
         yield from _effort(node, step, behind)
         yield from _outside(node, step, behind)
 
 
-def _effort(node: Node, step: Looked, behind: Sequence[Looked]) -> Iterator[Finding]:
-    most = max((EFFORTS.index(each.effort) for each in behind), default=0)
-    if most >= EFFORTS.index(Effort.LIFT) and EFFORTS.index(step.effort) < most:
-        what = f'"{step.effort}" is asked after "{EFFORTS[most]}" on the same way'
+def _effort(node: Node, step: Looked, behind: Mapping[str, Looked]) -> Iterator[Finding]:
+    effort = {name: EFFORTS.index(each.effort) for name, each in behind.items()}
+    most = max(effort, key=effort.__getitem__, default="")
+    if most and effort[most] >= EFFORTS.index(Effort.LIFT) and EFFORTS.index(step.effort) < effort[most]:
+        what = f'"{step.effort}" is asked after "{behind[most].effort}" at "{most}"'
         keys = ("steps", node.step, "effort")
         yield Finding("effort-falls", tree_path(node.home), keys, what, "Ask it before anything is lifted.")
 
 
-def _outside(node: Node, step: Looked, behind: Sequence[Looked]) -> Iterator[Finding]:
-    if step.where in PLACES_IN and any(each.where in PLACES_OUT for each in behind):
-        what = f'"{step.where}" is asked after somebody went up'
+def _outside(node: Node, step: Looked, behind: Mapping[str, Looked]) -> Iterator[Finding]:
+    up = next((name for name, each in behind.items() if each.where in PLACES_OUT), "")
+    if step.where in PLACES_IN and up:
+        what = f'"{step.where}" is asked after somebody went up for "{up}"'
         keys = ("steps", node.step, "where")
         yield Finding("outside-first", tree_path(node.home), keys, what, "Ask it before the gate.")
 
@@ -87,15 +90,20 @@ def _parts(tree_id: str, tree: Tree) -> Iterator[Finding]:
 
 
 def _question(path: str, keys: KeyPath, question: str) -> Iterator[Finding]:
-    faults = {
-        "does not end in a question mark": not question.endswith("?"),
-        f"has {len(question)} letters; under {LONGEST_QUESTION} are wanted": len(question) >= LONGEST_QUESTION,
-        "asks two things at once": bool(TWO_CONDITIONS.search(question)),
-        "denies twice": bool(DOUBLE_NEGATIVE.search(question)),
-    }
-    for fault, found in faults.items():
+    length = len(question)
+    faults = (
+        (not question.endswith("?"), "does not end in a question mark", "Ask it as a question."),
+        (
+            length >= LONGEST_QUESTION,
+            f"has {length} letters; under {LONGEST_QUESTION} are wanted",
+            "Ask it shorter; what to look at goes under `look:`.",
+        ),
+        (bool(TWO_CONDITIONS.search(question)), "asks two things at once", "Make two steps of it."),
+        (bool(DOUBLE_NEGATIVE.search(question)), "denies twice", "Ask for what is there."),
+    )
+    for found, fault, mend in faults:
         if found:
-            yield Finding("question-form", path, keys, f"the question {fault}", "Ask one plain thing.")
+            yield Finding("question-form", path, keys, f"the question {fault}", mend)
 
 
 def _passages(draft: Draft) -> Iterator[tuple[str, Any]]:
@@ -165,8 +173,9 @@ def _cleaning(name: str, remedy: Remedy) -> Iterator[Finding]:
 
 def _sources(draft: Draft) -> Iterator[Finding]:
     for name, source in draft.sources.items():
-        published = source.kind != "practice"
-        if published and (source.seen == "memory") == (source.address is not None):
-            what = "it is from memory, and gives an address" if source.address else "it says it was seen, and not where"
-            mend = "Give the address where it was seen, or say `seen: memory`."
-            yield Finding("source-mark", table_path("sources"), (name, "seen"), what, mend)
+        if source.kind == "practice" or (source.seen == "memory") == (source.address is None):
+            continue
+        what, mend = f"it was {source.seen}, and no address says where", "Add `address:`, or say `seen: memory`."
+        if source.address:
+            what, mend = "it is from memory, and gives an address", "Take the address out, or say `seen: seen`."
+        yield Finding("source-mark", table_path("sources"), (name, "seen"), what, mend)

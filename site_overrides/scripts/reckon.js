@@ -14,8 +14,7 @@
     }
 
     start() {
-      this.part("live").hidden = false;
-      this.part("hand").open = false;
+      this.update();
       this.form.addEventListener("submit", (event) => event.preventDefault());
       this.form.addEventListener("input", () => this.update());
       /* A field is judged once it has been left: half a number is not a mistake. */
@@ -25,7 +24,9 @@
       });
       /* The browser may fill in what was typed before. */
       window.addEventListener("pageshow", () => this.update());
-      this.update();
+      /* Last of all: whatever failed above leaves the page as it was written. */
+      this.part("live").hidden = false;
+      this.part("hand").open = false;
     }
 
     part(name) {

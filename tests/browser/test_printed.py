@@ -37,6 +37,24 @@ RUN = """([name, rows]) => rows.map((row) => {
 })"""
 
 
+OTHER_ENGINE = """(factor) => {
+  for (const name of ["sin", "cos", "tan", "asin", "acos", "atan", "atan2", "exp", "log", "log10", "pow"]) {
+    const exact = Math[name];
+    Math[name] = (...given) => exact(...given) * factor;
+  }
+}"""
+
+
+@pytest.fixture(scope="module", params=[1 + 2**-52, 1 - 2**-52], ids=["a-digit-more", "a-digit-less"])
+def other_engine(chromium: Browser, request: pytest.FixtureRequest) -> Iterator[Page]:
+    """A browser whose sines and exponentials end in another digit, as the language allows."""
+    empty = chromium.new_page()
+    empty.evaluate(OTHER_ENGINE, request.param)
+    empty.add_script_tag(content=program(FORMULAS))
+    yield empty
+    empty.close()
+
+
 @pytest.fixture(scope="module")
 def page(chromium: Browser) -> Iterator[Page]:
     """An empty page with the printed program in it."""
@@ -139,6 +157,13 @@ def test_every_formula_has_its_edges() -> None:
 @settings(max_examples=40)
 def test_inputs_near_every_edge_give_the_same(page: Page, name: str, data: st.DataObject) -> None:
     assert_same(page, FORMULAS[name], data.draw(st.lists(EDGES[name](), min_size=50, max_size=50)))
+
+
+@pytest.mark.parametrize("name", EDGES)
+@given(data=st.data())
+@settings(max_examples=40)
+def test_another_last_digit_changes_nothing(other_engine: Page, name: str, data: st.DataObject) -> None:
+    assert_same(other_engine, FORMULAS[name], data.draw(st.lists(EDGES[name](), min_size=50, max_size=50)))
 
 
 @pytest.mark.parametrize(("name", "case"), CASES)

@@ -1,0 +1,79 @@
+// Puts a checklist's blocks on pages of A4 and writes the page beside each step number.
+// Without it the sheet is whole; it only names no pages and repeats some cautions on one page.
+"use strict";
+{
+  const MM = 96 / 25.4; // CSS pixels
+  // A page's height less its margins in paper.css, and less two lines, in case a browser breaks a line elsewhere.
+  const ROOM = (297 - 17 - 10 - 10) * MM;
+
+  const heights = (blocks, named) =>
+    blocks.map((block) => {
+      block.classList.toggle("is-named", named);
+      return block.getBoundingClientRect().height;
+    });
+
+  const measured = (blocks) => {
+    const root = document.documentElement;
+    root.classList.add("measuring");
+    const full = heights(blocks, false);
+    const short = heights(blocks, true);
+    root.classList.remove("measuring");
+    return blocks.map((block, place) => ({
+      block,
+      full: full[place],
+      short: short[place],
+      own: [...block.querySelectorAll("[data-caution]:not(.again)")].map((each) => each.dataset.caution),
+      standing: [...block.querySelectorAll("[data-caution].again")].map((each) => each.dataset.caution),
+      keep: "keep" in block.dataset ? full[place + 1] : 0, // what follows stays with it, if both fit on one page
+    }));
+  };
+
+  const packed = (items) => {
+    let page = 1;
+    let used = 0;
+    let shown = new Set();
+    return items.map((item) => {
+      // Reminders are named, and not given again, where they stand higher up on the page or leave no room on it.
+      let named = item.standing.every((each) => shown.has(each)) || item.full > ROOM;
+      const height = named ? item.short : item.full;
+      const wanted = height + item.keep > ROOM ? height : height + item.keep;
+      if (used > 0 && used + wanted > ROOM) {
+        page += Math.ceil(used / ROOM); // more than one where a block alone is higher than a page
+        used = 0;
+        shown = new Set();
+        named = item.full > ROOM;
+      }
+      used += named ? item.short : item.full;
+      for (const each of named ? item.own : [...item.own, ...item.standing]) shown.add(each);
+      return { ...item, page, named };
+    });
+  };
+
+  const paginate = (sheet) => {
+    const blanks = sheet.querySelectorAll("[data-page-of]");
+    for (const blank of blanks) blank.textContent = ", page 88"; // as wide as any, so that it is measured too
+    const items = packed(measured([...sheet.querySelectorAll(".block")]));
+    items.forEach(({ block, page, named }, place) => {
+      block.classList.toggle("is-named", named);
+      block.classList.toggle("begins-page", place > 0 && page !== items[place - 1].page);
+    });
+    const pageOf = new Map(items.map(({ block, page }) => [block.id, page]));
+    for (const blank of blanks) blank.textContent = `, page ${pageOf.get(blank.dataset.pageOf)}`;
+  };
+
+  const start = (selector, job) => {
+    for (const element of document.querySelectorAll(selector)) {
+      try {
+        job(element);
+      } catch (error) {
+        console.error(error);
+      }
+    }
+  };
+
+  start("[data-module=paper]", paginate);
+  start("[data-print]", (button) => {
+    button.hidden = false;
+    button.addEventListener("click", () => window.print());
+  });
+}

@@ -1,0 +1,97 @@
+/* What was found at one light, as headed lists of plain lines: the same for the screen, for print and for text. */
+"use strict";
+
+class Finding {
+  static WHO = { me: "seen by me, here", there: "seen by somebody there", photo: "seen on a photograph", "": "" };
+
+  /* `end`: title, steps, materials, cautions of the remedy, null while the walk waits. `walk` holds the run. `say` has
+     the words for why gates end, and `guide` the tree's title and the guide's date. */
+  static of(walk, end, say, guide) {
+    const { run } = walk;
+    const blocks = [
+      { head: "Light and day", lines: Finding.#head(run, guide) },
+      end
+        ? { head: "What to do", lines: [`${end.title}.`, end.note, ...end.steps.map((step, n) => `${n + 1}. ${step}`)] }
+        : { head: "How it stands", lines: [`The walk has not ended. It waits at: ${walk.step(walk.here).title}`] },
+      { head: "What was found", lines: walk.way.filter(Walk.counts).map((entry, n) => Finding.line(entry, n + 1)) },
+      { head: "Measured", lines: Finding.#measured(walk) },
+      { head: "Gates", lines: Finding.#gates(run, say) },
+      { head: "Limits: what could not be seen", lines: Finding.#limits(walk) },
+      { head: "Answers set aside since", lines: walk.aside.map((entry) => Finding.line(entry)) },
+      { head: "Materials", lines: end?.materials ?? [] },
+      { head: "Cautions", lines: end?.cautions ?? [] },
+      { head: "What this is not", lines: [Finding.NOT] },
+    ];
+    return blocks.map(({ head, lines }) => ({ head, lines: lines.filter(Boolean) })).filter(({ lines }) => lines.length);
+  }
+
+  static NOT =
+    "A record of what was looked at on these days. It is no proof of the cause, and no opinion on structure or " +
+    "electrics. Only opening up, or staying dry in the rain that used to get in, proves a cause.";
+
+  static #head(run, guide) {
+    const versions = new Map(run.entries.map((entry) => [entry.tree, entry.version]));
+    versions.set(guide.id, guide.version);
+    return [
+      `Light ${run.light}`,
+      run.place && `Place: ${run.place}`,
+      `Written ${Finding.day(guide.now)}. The walk began ${Finding.day(run.started)}.`,
+      `Questions from: ${Array.from(versions, ([tree, version]) => `${tree} ${version}`).join(", ")}. Revised ${guide.revised}.`,
+      run.entries.some((entry) => entry.kind === "link") && "Part of the way was entered by a link; what lies before that was not asked.",
+    ];
+  }
+
+  /* One answer as a line. */
+  static line(entry, number) {
+    const seen = entry.seen ? ` Seen: ${entry.seen}` : "";
+    const facts = [Finding.WHO[entry.who], Finding.day(entry.at)].filter(Boolean).join(", ");
+    return `${number ? `${number}. ` : ""}${entry.question} ${entry.words}.${seen} (${facts})`;
+  }
+
+  static #measured(walk) {
+    const measured = walk.way.filter((entry) => entry.measure);
+    return measured.map(({ question, words, measure }) => [question, ...measure.working, `${words}.`].join(" "));
+  }
+
+  static #gates(run, say) {
+    const passed = run.entries.filter((entry) => entry.kind === "gate" && entry.answer === "yes" && !entry.passed);
+    return [
+      ...passed.map((entry) => `${entry.question}: all conditions held, ${Finding.day(entry.at)}.`),
+      ...run.closed.map((gate) => `${gate.title}: ended ${Finding.day(gate.at)}, since ${say.ends[gate.why]}.`),
+      ...run.stops.map((stop) => `Stopped and came down, ${Finding.day(stop.at)}.`),
+    ];
+  }
+
+  static #limits(walk) {
+    const open = walk.way.filter((entry) => entry.answer === "unsure");
+    const refused = walk.way.filter((entry) => entry.kind === "gate" && entry.answer === "no");
+    const lines = [
+      ...open.map((entry) => `Could not be told: ${entry.question}`),
+      ...refused.map((entry) => `Was not done, since not all conditions held: ${entry.question}`),
+    ];
+    return lines.length ? lines : ["No question was left with \"Can't tell\". What was not asked was not looked at."];
+  }
+
+  static text(title, blocks) {
+    const body = blocks.map(({ head, lines }) => `${head.toUpperCase()}\n${lines.map((line) => `- ${line}`).join("\n")}`);
+    return `${title}\n\n${body.join("\n\n")}\n`;
+  }
+
+  /* The way so far as text: where it stands, and each answer. */
+  static way(walk) {
+    const lines = walk.way.filter(Walk.counts).map((entry, n) => Finding.line(entry, n + 1));
+    const step = walk.step(walk.here);
+    const stands = `${step.kind === "remedy" ? "Ends at" : "Now asked"}: ${step.title}`;
+    return [`Light ${walk.run.light}: ${walk.data.tree.title}`, ...lines, stands].join("\n");
+  }
+
+  static day(at) {
+    const date = new Date(at);
+    const day = date.toLocaleDateString("en-GB", { day: "numeric", month: "short", year: "numeric" });
+    return `${day} ${Finding.clock(at)}`;
+  }
+
+  static clock(at) {
+    return new Date(at).toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+  }
+}

@@ -1,0 +1,74 @@
+/* The runs of all lights, kept in the phone's own database by idb-keyval; in memory alone where the phone refuses. */
+"use strict";
+
+class Runs {
+  constructor() {
+    this.store = null;
+    this.memory = new Map();
+  }
+
+  #open() {
+    this.store ??= idbKeyval.createStore("rooflight-walks", "runs");
+    return this.store;
+  }
+
+  /* All runs, by light. Those of a format that this page does not know are left alone. */
+  async list() {
+    let kept = [];
+    try {
+      kept = await idbKeyval.values(this.#open());
+    } catch {
+      kept = [];
+    }
+    const all = new Map([...kept.map((run) => [run.id, run]), ...this.memory]);
+    const known = [...all.values()].filter((run) => run.format === Walk.FORMAT);
+    return known.sort((one, other) => one.light.localeCompare(other.light, "en", { numeric: true }));
+  }
+
+  async get(id) {
+    return (await this.list()).find((run) => run.id === id) ?? null;
+  }
+
+  /* Saves a run and raises its `rev`. Throws Runs.Elsewhere where another window saved it since, or what the database
+     says; the run stays in memory then. */
+  async save(run) {
+    this.memory.set(run.id, run);
+    let elsewhere = false;
+    const copy = structuredClone({ ...run, rev: run.rev + 1 });
+    await idbKeyval.update(
+      run.id,
+      (old) => {
+        elsewhere = Boolean(old) && old.rev !== run.rev;
+        return elsewhere ? old : copy;
+      },
+      this.#open(),
+    );
+    if (elsewhere) throw new Runs.Elsewhere();
+    run.rev = copy.rev;
+    this.memory.delete(run.id);
+  }
+
+  async remove(id) {
+    this.memory.delete(id);
+    await idbKeyval.del(id, this.#open());
+  }
+
+  static Elsewhere = class extends Error {};
+
+  /* A new id: eight letters that no other phone is likely to draw. */
+  static newId() {
+    const numbers = crypto.getRandomValues(new Uint32Array(2));
+    return Array.from(numbers, (number) => (number % 36 ** 4).toString(36).padStart(4, "0")).join("");
+  }
+
+  /* The first letter that no light has yet: A to Z, then A2 and so on. */
+  static nextLetter(runs) {
+    const taken = new Set(runs.map((run) => run.light));
+    for (let round = 1; ; round += 1) {
+      for (const letter of "ABCDEFGHIJKLMNOPQRSTUVWXYZ") {
+        const name = round === 1 ? letter : letter + round;
+        if (!taken.has(name)) return name;
+      }
+    }
+  }
+}
