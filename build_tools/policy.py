@@ -36,9 +36,9 @@ def policy(html: str) -> str:
         "style-src": f"'self' {unsafe}{_hashes([*styles, *attributes])}",
         "img-src": "'self' data: blob:",
         "connect-src": "'self'",
-        # The search runs in a worker; from a folder, in a frame that our own script makes.
+        # The search runs in a worker; from a folder, in a frame of our own.
         "worker-src": "'self' blob:",
-        "frame-src": "'self' blob: data:",
+        "frame-src": "'self'",
         "manifest-src": "'self'",
         "form-action": "'none'",
         "base-uri": "'none'",

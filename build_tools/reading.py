@@ -9,15 +9,14 @@ from __future__ import annotations
 
 import re
 
-_SENTENCE = re.compile(r"[^.!?;:]+[.!?;:]?")
+_SENTENCE_END = re.compile(r"(?<=[.!?;:])\s+")
 _WORD = re.compile(r"[A-Za-z][A-Za-z'’-]*")
 _VOWELS = re.compile(r"[aeiouy]+")
 
 
 def sentences(text: str) -> tuple[str, ...]:
     """Split prose at full stops, question marks, colons and semicolons; numbers stay whole."""
-    guarded = re.sub(r"(?<=\d)[.:](?=\d)", "·", text)
-    return tuple(each.strip() for each in _SENTENCE.findall(guarded) if each.strip(" .!?;:\n"))
+    return tuple(each for each in _SENTENCE_END.split(text.strip()) if each.strip(".!?;:"))
 
 
 def words(text: str) -> tuple[str, ...]:
@@ -28,7 +27,8 @@ def words(text: str) -> tuple[str, ...]:
 def syllables(word: str) -> int:
     """Estimate the syllables of an English word; at least one."""
     bare = word.lower()
-    if len(bare) > 3 and bare.endswith("e") and not bare.endswith(("le", "ee", "ye")):
+    # The e is silent in "tile", and heard in "table", "tree" and "dye".
+    if len(bare) > 3 and bare.endswith("e") and not re.search(r"([^aeiouy]l|[ey])e$", bare):
         bare = bare[:-1]
     if len(bare) > 4 and bare.endswith("ed") and bare[-3] not in "td":
         bare = bare[:-2]

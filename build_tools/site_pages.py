@@ -62,6 +62,7 @@ _LISTS = {
 def whole_files(guide: GuideView, renderer: Renderer, site_url: str) -> Iterator[tuple[str, str]]:
     """Render every file that stands without the theme: address and text."""
     yield "scripts/reckoning.js", javascript.program(FORMULAS)
+    yield "scripts/worker-frame.html", renderer.page("worker_frame.html", "../")
     for tree in guide.trees:
         data = walk_data(guide, tree)
         yield f"walk/{tree.id}.html", renderer.page("walk.html", "../", guide=guide, tree=tree, data=data)

@@ -4,7 +4,7 @@
 {
   const MM = 96 / 25.4; // CSS pixels
   // A page's height less its margins in paper.css, and less two lines, in case a browser breaks a line elsewhere.
-  const ROOM = (297 - 17 - 10 - 10) * MM;
+  const ROOM = (297 - 15 - 10 - 10) * MM;
 
   const heights = (blocks, named) =>
     blocks.map((block) => {

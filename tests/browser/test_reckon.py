@@ -17,7 +17,7 @@ from build_tools.javascript import program
 OVERRIDES = Path(__file__).resolve().parents[2] / "site_overrides"
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Forms</title>
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<link rel="icon" href="data:,"><link rel="stylesheet" href="reckon.css">
+<link rel="icon" href="data:,"><link rel="stylesheet" href="base.css"><link rel="stylesheet" href="reckon.css">
 <script defer src="reckoning.js"></script><script defer src="reckon.js"></script></head><body>
 {% from "reckoning.html" import form %}
 {% for formula, given, prefix in forms %}<section id="{{ prefix }}form">{{ form(formula, given, prefix) }}</section>
@@ -37,7 +37,8 @@ def phone_context(chromium: Browser) -> Iterator[BrowserContext]:
 @pytest.fixture
 def folder(tmp_path: Path) -> Path:
     """A folder with a page of forms, to be opened from disk."""
-    shutil.copy(OVERRIDES / "styles" / "reckon.css", tmp_path)
+    for style in ("base.css", "reckon.css"):
+        shutil.copy(OVERRIDES / "styles" / style, tmp_path)
     shutil.copy(OVERRIDES / "scripts" / "reckon.js", tmp_path)
     (tmp_path / "reckoning.js").write_text(program(FORMULAS), encoding="utf-8")
     return tmp_path

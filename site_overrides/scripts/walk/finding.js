@@ -32,12 +32,14 @@ class Finding {
   static #head(run, guide) {
     const versions = new Map(run.entries.map((entry) => [entry.tree, entry.version]));
     versions.set(guide.id, guide.version);
+    const sets = Array.from(versions, ([tree, version]) => `${tree} ${version}`).join(", ");
+    const linked = run.entries.some((entry) => entry.kind === "link");
     return [
       `Light ${run.light}`,
       run.place && `Place: ${run.place}`,
       `Written ${Finding.day(guide.now)}. The walk began ${Finding.day(run.started)}.`,
-      `Questions from: ${Array.from(versions, ([tree, version]) => `${tree} ${version}`).join(", ")}. Revised ${guide.revised}.`,
-      run.entries.some((entry) => entry.kind === "link") && "Part of the way was entered by a link; what lies before that was not asked.",
+      `Sets of questions: ${sets}. Revised ${guide.revised}.`,
+      linked && "Part of the way was entered by a link. What lies before that was not asked.",
     ];
   }
 
@@ -69,11 +71,11 @@ class Finding {
       ...open.map((entry) => `Could not be told: ${entry.question}`),
       ...refused.map((entry) => `Was not done, since not all conditions held: ${entry.question}`),
     ];
-    return lines.length ? lines : ["No question was left with \"Can't tell\". What was not asked was not looked at."];
+    return [...lines, "What was not asked was not looked at."];
   }
 
   static text(title, blocks) {
-    const body = blocks.map(({ head, lines }) => `${head.toUpperCase()}\n${lines.map((line) => `- ${line}`).join("\n")}`);
+    const body = blocks.map(({ head, lines }) => [head.toUpperCase(), ...lines.map((line) => `- ${line}`)].join("\n"));
     return `${title}\n\n${body.join("\n\n")}\n`;
   }
 

@@ -5,6 +5,7 @@ class Runs {
   constructor() {
     this.store = null;
     this.memory = new Map();
+    this.saving = Promise.resolve();
   }
 
   #open() {
@@ -31,8 +32,15 @@ class Runs {
 
   /* Saves a run and raises its `rev`. Throws Runs.Elsewhere where another window saved it since, or what the database
      says; the run stays in memory then. */
-  async save(run) {
+  save(run) {
     this.memory.set(run.id, run);
+    /* One after the other, since each raises the count that the next one holds itself against. */
+    const saved = this.saving.then(() => this.#save(run));
+    this.saving = saved.catch(() => {});
+    return saved;
+  }
+
+  async #save(run) {
     let elsewhere = false;
     const copy = structuredClone({ ...run, rev: run.rev + 1 });
     await idbKeyval.update(

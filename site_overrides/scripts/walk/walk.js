@@ -82,8 +82,9 @@ class Walk {
     return this.gateBefore(this.here) ?? this.here;
   }
 
-  /* Takes an answer to the step that is asked and goes on. `facts`: at, seen, who, question, words, line, measure.
-     Throws RangeError for an answer that the step does not have. */
+  /* Takes an answer to the step that is asked and goes on. `facts`: at, seen, who, words, line, measure. The answer
+     counts even where the time of a gate ran out meanwhile; what comes after it is then asked its gate again.
+     Gives the gates that closed. Throws RangeError for an answer that the step does not have. */
   answer(answer, facts) {
     const id = this.asked;
     const step = this.step(id);
@@ -93,7 +94,9 @@ class Walk {
     const again = id !== this.here;
     const to = this.place(again && answer === "yes" ? this.here : step.exits[answer]);
     this.#take({ ...this.#entry(id, answer, to, facts), again }, facts.at);
+    const closed = this.gates.check(facts.at);
     this.#goOn(facts.at);
+    return closed;
   }
 
   #gateAnswered(step, answer, now) {
@@ -105,8 +108,8 @@ class Walk {
     const { id: tree, version } = this.data.tree;
     const step = this.step(id);
     const closed = this.#closedBy(id, to.step);
-    const own = { tree, version, step: id, kind: step.kind, question: step.title, answer, words: answer, line: answer };
-    return { ...own, seen: "", who: "", ...facts, to, closed };
+    const asked = { tree, version, step: id, kind: step.kind, question: step.title };
+    return { ...asked, answer, words: answer, line: answer, seen: "", who: "", ...facts, to, closed };
   }
 
   #closedBy(id, next) {
@@ -158,9 +161,11 @@ class Walk {
     return this.run.current;
   }
 
-  /* Passes gates that are open on arriving from another tree. */
+  /* Passes gates that are open on arriving from another tree. Gives the gates that closed. */
   arrive(now) {
+    const closed = this.gates.check(now);
     if (this.here && this.isAtEnd) this.#goOn(now);
+    return closed;
   }
 
   /* Takes the last answer back, as if it had not been given; a gate that it opened is closed, none is opened. */
@@ -202,11 +207,11 @@ class Walk {
     if (this.run.entries.length === 0) {
       this.run.start = this.place(id);
     } else {
+      const { version } = this.way.at(-1) ?? this.data.tree;
+      const said = { kind: "link", question: "A link led on", answer: "link", words: "Went on from there", line: "link" };
+      const facts = { at: now, seen: "", who: "", to: this.place(id), closed: {} };
       this.run.current = { ...this.end };
-      const from = this.run.current;
-      const led = { ...from, version: this.data.tree.version, kind: "link", question: "Led on by a link", answer: "link" };
-      const facts = { words: "Went on there", line: "link", at: now, seen: "", who: "", to: this.place(id), closed: {} };
-      this.#take({ ...led, ...facts }, now);
+      this.#take({ ...this.end, version, ...said, ...facts }, now);
     }
     this.run.current = this.place(id);
   }

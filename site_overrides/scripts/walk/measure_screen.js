@@ -1,0 +1,45 @@
+/* A measure: the form's verdict opens its own exit alone; what was reckoned is kept with the answer. */
+"use strict";
+
+class MeasureScreen {
+  constructor() {
+    this.reckoned = new Map();
+    document.addEventListener("reckoned", (event) => this.#take(event.target.closest("[data-step]"), event.detail));
+    for (const section of document.querySelectorAll(".step--measure")) this.#enliven(section);
+  }
+
+  #enliven(section) {
+    const text = "Reckoned by hand? Choose the result";
+    const open = Dom.button(text, "button button--quiet button--wide", () => this.#showAll(section));
+    open.hidden = true;
+    section.querySelector("[data-answers]").before(open);
+    this.byHand ??= new Map();
+    this.byHand.set(section, open);
+  }
+
+  static #verdicts(section) {
+    return [...section.querySelectorAll(".answer--verdict")];
+  }
+
+  #take(section, detail) {
+    if (!section) return;
+    this.reckoned.set(section.dataset.step, detail.verdict === null ? null : detail);
+    for (const link of MeasureScreen.#verdicts(section)) {
+      link.parentElement.hidden = link.dataset.answer !== detail.verdict;
+    }
+    this.byHand.get(section).hidden = false;
+  }
+
+  #showAll(section) {
+    for (const link of MeasureScreen.#verdicts(section)) link.parentElement.hidden = false;
+    this.byHand.get(section).hidden = true;
+  }
+
+  /* What was reckoned for this answer; nothing where it was chosen by hand. */
+  of(stepId, answer) {
+    const detail = this.reckoned.get(stepId);
+    if (detail?.verdict !== answer) return {};
+    const { formula, values, outputs, verdict, working } = detail;
+    return { measure: { formula, values: { ...values }, outputs: { ...outputs }, verdict, working: [...working] } };
+  }
+}

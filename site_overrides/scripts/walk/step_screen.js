@@ -1,0 +1,169 @@
+/* What stands round a step: the last answer, where you stand, which gates are open, remedies still open; cautions in
+   full or as a reminder; and the answers held back until it is safe to use a phone. */
+"use strict";
+
+class StepScreen {
+  constructor(page) {
+    this.page = page;
+    this.told = new Set();
+    this.zone = null;
+    this.reminders = new WeakMap();
+    this.notices = [];
+    this.last = "";
+    for (const button of document.querySelectorAll("[data-reading-done]")) {
+      button.addEventListener("click", () => this.#release(button.closest("[data-step]")));
+    }
+    document.addEventListener("click", (event) => this.#define(event));
+  }
+
+  /* Cautions are told in full again: after a break, a gate, or another place. */
+  forgetCautions() {
+    this.told.clear();
+  }
+
+  fill(section) {
+    const { walk } = this.page;
+    this.#cautions(section, walk.step(walk.asked));
+    this.#hold(section);
+    this.#frame(section);
+    this.#tools();
+  }
+
+  #cautions(section, step) {
+    if (step.kind === "gate" || (step.where && step.where !== this.zone)) this.forgetCautions();
+    if (step.where) this.zone = step.where;
+    for (const caution of section.querySelectorAll("div.caution[data-caution]")) {
+      const again = this.told.has(caution.dataset.caution);
+      caution.hidden = again;
+      this.#reminder(caution).hidden = !again;
+      this.told.add(caution.dataset.caution);
+    }
+    for (const reminder of section.querySelectorAll("details.caution--reminder")) reminder.open = false;
+  }
+
+  #reminder(caution) {
+    if (!this.reminders.has(caution)) {
+      const [word, hazard, rest] = [...caution.children].map((child) => child.cloneNode(true));
+      const head = Dom.make("span", word.className, ...word.childNodes);
+      const summary = Dom.make("summary", "", head, " ", Dom.make("span", hazard.className, ...hazard.childNodes));
+      const details = Dom.make("details", `${caution.className} caution--reminder`, summary, rest);
+      caution.after(details);
+      this.reminders.set(caution, details);
+    }
+    return this.reminders.get(caution);
+  }
+
+  /* On a ladder the answers wait, on a roof the whole question does. */
+  #hold(section) {
+    const rule = section.querySelector("[data-reading]");
+    if (!rule) return;
+    section.querySelector("[data-reading-done]").hidden = false;
+    section.querySelector("[data-body]").hidden = rule.dataset.reading === "all";
+    section.querySelector("[data-answers]").hidden = true;
+    const title = section.querySelector("h2");
+    if (rule.dataset.reading === "all") title.before(rule);
+    else section.querySelector("[data-answers]").before(rule);
+  }
+
+  #release(section) {
+    section.querySelector("[data-reading-done]").hidden = true;
+    for (const part of section.querySelectorAll("[data-body], [data-answers]")) part.hidden = false;
+    this.page.screens.shownAt = performance.now();
+  }
+
+  #frame(section) {
+    const { walk } = this.page;
+    Dom.say("light", `Light ${walk.run.light}`);
+    Dom.show("light", true);
+    Dom.say("progress", this.#progress());
+    this.#back();
+    this.#lastAnswer();
+    Dom.part("notice").replaceChildren(...Dom.paragraphs(this.notices));
+    Dom.show("notice", this.notices.length > 0);
+    this.#kept(section);
+    this.showGates();
+  }
+
+  #progress() {
+    const { walk } = this.page;
+    if (walk.asked !== walk.here) return `Asked again first. Then: ${walk.step(walk.here).title}`;
+    const { kind } = walk.step(walk.here);
+    if (kind === "remedy" || kind === "go-to") return "";
+    const { number, left, leads } = walk.progress;
+    const after = { none: "", some: ", then perhaps another set", all: ", then another set" }[leads];
+    return `Question ${number}, ${left ? `at most ${left} more` : "the last of this set"}${after}`;
+  }
+
+  #back() {
+    const previous = this.page.asking ? null : this.page.walk.previous;
+    Dom.show("back", previous !== null);
+    if (previous) Dom.say("back", `Back to: ${previous.question}`);
+  }
+
+  #lastAnswer() {
+    const { walk } = this.page;
+    const canUndo = walk.before !== null && !this.page.asking;
+    Dom.show("last", canUndo);
+    if (!canUndo) return;
+    Dom.say("last", this.last);
+    Dom.say("undo", "Undo");
+  }
+
+  /* Marks the answer of a reopened step, or offers one that was kept from before. */
+  #kept(section) {
+    const { walk } = this.page;
+    const index = walk.asked === walk.here ? walk.indexOf(walk.run.current) : -1;
+    for (const link of section.querySelectorAll("[data-answer]")) {
+      if (walk.way[index]?.answer === link.dataset.answer) link.setAttribute("aria-current", "true");
+      else link.removeAttribute("aria-current");
+    }
+    const kept = walk.keptAnswer;
+    Dom.show("kept", kept !== null && !this.page.asking);
+    if (kept) Dom.say("kept", `Answered before: ${kept.words}. ${kept.seen} (${Finding.day(kept.at)})`);
+  }
+
+  /* Says which gates are open and for how long, in words. */
+  showGates() {
+    const now = this.page.now();
+    const open = this.page.walk.gates.list;
+    Dom.show("open-gates", open.length > 0);
+    const each = open.map((gate) => {
+      const left = Gates.minutesLeft(gate, now);
+      return left === null ? gate.title : `${gate.title}, ${left} ${left === 1 ? "minute" : "minutes"} left`;
+    });
+    Dom.say("open-gates", `Open: ${each.join("; ")}`);
+    for (const button of document.querySelectorAll("[data-ending]")) {
+      button.hidden = !open.some((gate) => gate.endsWhen.includes(button.dataset.ending));
+    }
+  }
+
+  #tools() {
+    const { walk } = this.page;
+    const { kind } = walk.step(walk.here);
+    const { open, closed } = walk.remedies;
+    Dom.say("open-remedies", open.length === 1 ? "1 remedy still open" : `${open.length} remedies still open`);
+    Dom.list("open-remedies").replaceChildren(...open.map((remedy) => Dom.make("li", "", remedy.title)));
+    const ruledOut = ({ title, by }) => Dom.make("li", "", `${title}: ${by.question} ${by.words}.`);
+    Dom.list("closed-remedies").replaceChildren(...closed.map(ruledOut));
+    Dom.show("closed-remedies", closed.length > 0);
+    Dom.show("open-remedies", kind !== "remedy" && !this.page.asking);
+    Dom.show("note", ["question", "measure"].includes(walk.step(walk.asked).kind));
+    const draft = walk.run.draft?.step === walk.asked ? walk.run.draft.seen : "";
+    Dom.field("seen").value = draft || walk.way[walk.indexOf(walk.run.current)]?.seen || "";
+    Dom.field("who").value = walk.run.who;
+  }
+
+  /* A word of the trade is explained where it stands, so that nobody leaves the walk for it. */
+  #define(event) {
+    const link = event.target.closest("a.term");
+    const id = link && new URL(link.href).hash.slice(1);
+    const term = id && document.querySelector(`[data-term="${id}"]`);
+    if (!term) return;
+    event.preventDefault();
+    const block = link.closest("p, li, dd") ?? link;
+    if (block.nextElementSibling?.matches(".definition")) return void block.nextElementSibling.remove();
+    const [word, means] = [...term.children].map(Dom.text);
+    const tag = block.matches("li") ? "li" : "p";
+    block.after(Dom.make(tag, "definition", Dom.make("strong", "", word), `: ${means}`));
+  }
+}
