@@ -21,4 +21,14 @@ def schema_files() -> Mapping[str, str]:
 
 def _text(kind: TypeAdapter[Any]) -> str:
     schema = {"$schema": "https://json-schema.org/draft/2020-12/schema", **kind.json_schema(by_alias=True)}
-    return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
+    return json.dumps(_closed(schema), indent=2, ensure_ascii=False) + "\n"
+
+
+def _closed(schema: Any) -> Any:
+    """Refuse keys that are no ids, which pydantic refuses and leaves open in its schema."""
+    if isinstance(schema, list):
+        return [_closed(each) for each in schema]
+    if not isinstance(schema, dict):
+        return schema
+    closed = {"additionalProperties": False} if "patternProperties" in schema else {}
+    return {key: _closed(value) for key, value in schema.items()} | closed

@@ -15,17 +15,22 @@ from build_tools.library import Draft, tree_path
 from build_tools.model import GateStep, Measure, RemedyStep, Tree, Versions, WorkGate
 from build_tools.problems import Finding
 
+WAIVERS: Any = {"accept": True, "steps": {"__all__": {"accept"}}}
+"""What only authors read, in trees and remedies alike."""
+
 
 def content_hash(draft: Draft, tree: Tree) -> str:
-    """Hash a tree with its remedies, gates, cautions and formulas; its own version and day left out."""
+    """Hash a tree with its remedies, gates, cautions and formulas; version, day and waivers left out."""
     remedies = {s.remedy for s in tree.steps.values() if isinstance(s, RemedyStep)} & set(draft.remedies)
     works = [work for name in sorted(remedies) for work in draft.remedies[name].steps]
     gates = {s.gate for s in (*tree.steps.values(), *works) if isinstance(s, GateStep | WorkGate)}
     hazards = {hazard for step in (*tree.steps.values(), *works) for hazard in hazards_of(draft, step)}
     cautions = {*cautions_for(draft, hazards), *(c for g in gates & set(draft.gates) for c in draft.gates[g].cautions)}
-    formulas = {s.measure for s in tree.steps.values() if isinstance(s, Measure)} & set(FORMULAS)
+    measures = {s.measure for s in tree.steps.values() if isinstance(s, Measure)}
+    reckoned = {material.formula for name in remedies for material in draft.remedies[name].materials}
+    formulas = {name for name in FORMULAS if name in measures | reckoned}
     content = {
-        "tree": tree.model_dump(mode="json", exclude={"version", "revised", "accept"}),
+        "tree": tree.model_dump(mode="json", exclude={"version": True, "revised": True, **WAIVERS}),
         "remedies": _chosen(draft.remedies, remedies),
         "gates": _chosen(draft.gates, gates),
         "cautions": _chosen(draft.cautions, cautions),
@@ -36,7 +41,7 @@ def content_hash(draft: Draft, tree: Tree) -> str:
 
 
 def _chosen(table: Mapping[str, BaseModel], names: set[str]) -> dict[str, Any]:
-    return {name: table[name].model_dump(mode="json", exclude={"accept"}) for name in sorted(names & set(table))}
+    return {name: table[name].model_dump(mode="json", exclude=WAIVERS) for name in sorted(names & set(table))}
 
 
 def current_versions(draft: Draft) -> Mapping[str, Versions]:

@@ -47,7 +47,8 @@ def test_empty_folder_is_no_guide(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "path", ["trees/a.yml", "trees/remedies/a.txt", "trees/tables/tool.yaml", "trees/more/a.yaml", "trees/schema/a.json"]
+    "path",
+    ["trees/a.yml", "trees/remedies/a.txt", "trees/tables/tool.yaml", "trees/more/a.yaml", "trees/schema/a.json"],
 )
 def test_stranger_is_refused_in_every_folder(good, path):
     (good / path).parent.mkdir(exist_ok=True)

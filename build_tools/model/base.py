@@ -40,7 +40,7 @@ def _as_text(value: object) -> object:
     return str(value) if isinstance(value, int | float) else value
 
 
-Version = Annotated[str, BeforeValidator(_as_text), Field(pattern=VERSION_PATTERN)]
+Version = Annotated[str, Field(pattern=VERSION_PATTERN), BeforeValidator(_as_text)]
 
 
 class Where(StrEnum):

@@ -67,7 +67,7 @@ class Remedy(Record):
 
     title: Text = Field(description="What is done, in a few words.")
     cures: Text = Field(description="What was wrong that this puts right, and what it does not.")
-    suits: Suits
+    suits: Suits = Field(description="The coverings and kinds of light it fits.")
     lasts: Literal["lasting", "stopgap"] = Field(
         description="A stopgap names the months it may stand and what follows it."
     )

@@ -118,5 +118,5 @@ class Settings(Record):
 class Versions(Record):
     """What each tree and what it leads to was at its stated version."""
 
-    version: Version
+    version: Version = Field(description="The version that was recorded.")
     content: str = Field(pattern=HASH_PATTERN, description="A short hash of the tree with all it leads to.")
