@@ -16,7 +16,7 @@ import pytest
 
 from build_tools.formulas import FORMULAS
 from build_tools.javascript import Refused, program
-from build_tools.javascript_functions import print_function
+from build_tools.javascript.functions import print_function
 
 Load = Callable[[str], ModuleType]
 

@@ -25,8 +25,8 @@ from build_tools.formulas.definition import Choice, choice
 from build_tools.formulas.moisture import full_at_c, saturation_pressure_pa
 from build_tools.formulas.validation import check_text
 from build_tools.javascript import program
-from build_tools.javascript_functions import print_function
-from build_tools.javascript_values import value_text
+from build_tools.javascript.functions import print_function
+from build_tools.javascript.values import value_text
 
 Values = tuple[float | None, ...]
 

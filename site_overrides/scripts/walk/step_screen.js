@@ -160,10 +160,12 @@ class StepScreen {
     const term = id && document.querySelector(`[data-term="${id}"]`);
     if (!term) return;
     event.preventDefault();
-    const block = link.closest("p, li, dd") ?? link;
-    if (block.nextElementSibling?.matches(".definition")) return void block.nextElementSibling.remove();
+    const block = link.closest("p, li, dd");
+    const shown = block.querySelector(`.definition[data-for="${id}"]`);
+    if (shown) return void shown.remove();
     const [word, means] = [...term.children].map(Dom.text);
-    const tag = block.matches("li") ? "li" : "p";
-    block.after(Dom.make(tag, "definition", Dom.make("strong", "", word), `: ${means}`));
+    const definition = Dom.make("span", "definition", Dom.make("strong", "", word), `: ${means}`);
+    definition.dataset.for = id;
+    block.append(definition);
   }
 }

@@ -25,9 +25,9 @@ from types import FunctionType
 from build_tools.formulas.definition import Formula
 from build_tools.formulas.numbers import quantity
 from build_tools.formulas.validation import check_text
-from build_tools.javascript_functions import print_function
-from build_tools.javascript_scope import Refused
-from build_tools.javascript_values import value_text
+from build_tools.javascript.functions import print_function
+from build_tools.javascript.scope import Refused
+from build_tools.javascript.values import value_text
 
 __all__ = ["Refused", "program"]
 

@@ -7,10 +7,10 @@ from collections.abc import Callable, Mapping, Sequence
 from types import FunctionType
 from typing import NamedTuple
 
-from build_tools.javascript_expressions import condition, expression
-from build_tools.javascript_kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all
-from build_tools.javascript_scope import Printed, Scope, open_scope
-from build_tools.javascript_subset import STATEMENTS_INSTEAD
+from build_tools.javascript.expressions import condition, expression
+from build_tools.javascript.kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all
+from build_tools.javascript.scope import Printed, Scope, open_scope
+from build_tools.javascript.subset import STATEMENTS_INSTEAD
 
 
 class PrintedFunction(NamedTuple):

@@ -8,8 +8,8 @@ from collections.abc import Callable, Mapping
 from types import FunctionType
 from typing import get_type_hints
 
-from build_tools.javascript_calls import call_builtin, call_math, call_method, call_own
-from build_tools.javascript_kinds import (
+from build_tools.javascript.calls import call_builtin, call_math, call_method, call_own
+from build_tools.javascript.kinds import (
     MAPPING,
     NUMBER,
     RECORD,
@@ -27,9 +27,9 @@ from build_tools.javascript_kinds import (
     mapping_of,
     tuple_of,
 )
-from build_tools.javascript_scope import Printed, Scope
-from build_tools.javascript_subset import ARITHMETIC, COMPARISONS, INSTEAD
-from build_tools.javascript_values import value_text
+from build_tools.javascript.scope import Printed, Scope
+from build_tools.javascript.subset import ARITHMETIC, COMPARISONS, INSTEAD
+from build_tools.javascript.values import value_text
 
 
 def expression(node: ast.expr, scope: Scope) -> Printed:

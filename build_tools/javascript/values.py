@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from build_tools.javascript_kinds import is_record
+from build_tools.javascript.kinds import is_record
 
 
 def value_text(value: object) -> str:

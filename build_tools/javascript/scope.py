@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from types import FunctionType
 from typing import NamedTuple, get_type_hints
 
-from build_tools.javascript_kinds import Kind
-from build_tools.javascript_subset import RESERVED
+from build_tools.javascript.kinds import Kind
+from build_tools.javascript.subset import RESERVED
 
 
 class Refused(Exception):

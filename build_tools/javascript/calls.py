@@ -6,9 +6,9 @@ import ast
 from types import FunctionType
 from typing import get_type_hints
 
-from build_tools.javascript_kinds import NUMBER, TEXT, TUPLE, bare, family, join_all
-from build_tools.javascript_scope import Printed, Scope
-from build_tools.javascript_subset import BUILTINS_INSTEAD, MATH, MATH_OF_TWO
+from build_tools.javascript.kinds import NUMBER, TEXT, TUPLE, bare, family, join_all
+from build_tools.javascript.scope import Printed, Scope
+from build_tools.javascript.subset import BUILTINS_INSTEAD, MATH, MATH_OF_TWO
 
 Given = tuple[Printed, ...]
 

@@ -1,0 +1,75 @@
+/* The end of a walk as a dated finding: shown, printed, copied, sent, saved as text. */
+"use strict";
+
+class FindingScreen {
+  constructor(page) {
+    this.page = page;
+    page.on("finding", () => page.showScreen("finding"));
+    page.on("print", () => window.print());
+    page.on("copy-finding", () => this.#copy());
+    page.on("send-finding", () => page.send.open({ title: "Send the finding", text: this.text(), ...page.wayLink() }));
+    page.on("save-finding", () => Saved.file(`finding-light-${this.#name}.txt`, this.text(), "text/plain"));
+    page.on("save-text", () => Saved.file(`light-${this.#name}.txt`, this.text(), "text/plain"));
+    page.on("save-file", () => Saved.file(`light-${this.#name}.json`, JSON.stringify(page.walk.run, null, 2), "application/json"));
+    page.on("keep", () => page.showScreen("keep"));
+    Dom.field("place").addEventListener("change", (event) => this.#place(event.target.value));
+    window.addEventListener("beforeprint", () => page.walk && this.fill());
+  }
+
+  get #name() {
+    return this.page.walk.run.light.toLowerCase().replaceAll(/[^a-z0-9]+/g, "-");
+  }
+
+  get #title() {
+    return `Finding for light ${this.page.walk.run.light}, ${Finding.day(this.page.now())}`;
+  }
+
+  get #blocks() {
+    const { walk, data, words, now } = this.page;
+    const { version, revised } = document.body.dataset;
+    return Finding.of(walk, this.#end(), words, { id: data.tree.id, version, revised, now: now() });
+  }
+
+  text() {
+    return Finding.text(this.#title, this.#blocks);
+  }
+
+  /* What the remedy's own section says; null where the walk has not ended. */
+  #end() {
+    const { walk } = this.page;
+    const step = walk.step(walk.here);
+    if (step.kind !== "remedy") return null;
+    const section = Dom.section(walk.here);
+    const all = (selector) => [...section.querySelectorAll(selector)];
+    const note = section.querySelector("[data-note]");
+    return {
+      title: step.title,
+      note: note && Dom.text(note),
+      steps: all("[data-do]:not(button)").map((each) => each.dataset.do),
+      materials: all("[data-material]").map((each) => [...each.children].map(Dom.text).join(": ").replace(" Reckon it", "")),
+      cautions: [...new Set(all("div.caution").map((each) => [...each.children].slice(0, 2).map(Dom.text).join(": ")))],
+    };
+  }
+
+  fill() {
+    Dom.say("finding-title", this.#title);
+    Dom.field("place").value = this.page.walk.run.place;
+    Dom.show("finding-said", false);
+    const shown = this.#blocks.flatMap(({ head, lines }) => [
+      Dom.make("h3", "", head),
+      Dom.make("ul", "", ...lines.map((line) => Dom.make("li", "", line))),
+    ]);
+    Dom.list("finding").replaceChildren(...shown);
+  }
+
+  async #place(text) {
+    this.page.walk.run.place = Checked.line(text.trim(), 200);
+    await this.page.save();
+    this.fill();
+  }
+
+  async #copy() {
+    const copied = await Saved.copy(this.text());
+    Dom.tell("finding-said", copied ? "Copied." : "This browser would not copy it. Use Send: the text can be marked there.");
+  }
+}

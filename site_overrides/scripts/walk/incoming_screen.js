@@ -1,0 +1,124 @@
+/* Answers that come by link or file, a question from somebody else, and the reply to one. Nothing is taken over
+   without asking, and no gate is opened by any of it. */
+"use strict";
+
+class IncomingScreen {
+  constructor(page) {
+    this.page = page;
+  }
+
+  /* Opens what `Links.unwrap` gave. */
+  open({ kind, value, fault }) {
+    if (fault) return this.#fault(fault);
+    if (kind === "ask") return this.#ask(value);
+    if (kind === "reply") return this.#reply(value);
+    const run = Links.run(value, this.page.data, this.page.say);
+    return run ? this.offer(run) : this.#fault(Links.BROKEN);
+  }
+
+  #show(title, says, rows, choices) {
+    Dom.say("incoming-title", title);
+    Dom.list("incoming-says").replaceChildren(...Dom.paragraphs(says));
+    Dom.list("incoming").replaceChildren(...rows.map((row) => Dom.make("li", "", row)));
+    Dom.list("incoming-choices").replaceChildren(...choices);
+    this.page.showScreen("incoming");
+  }
+
+  #fault(sentence) {
+    const back = Dom.choice("To the lights", "Your own answers are as they were.", () => this.page.showLights());
+    this.#show("This link does not open", [sentence], [], [back]);
+  }
+
+  #leave() {
+    return Dom.choice("Leave it", "Nothing is changed.", () => this.page.showLights(), "no");
+  }
+
+  /* Offers a whole way: to a light that is here, or as a new one. */
+  async offer(run) {
+    const runs = await this.page.runs.list();
+    const rows = run.entries.filter(Walk.counts).map((entry, n) => Finding.line(entry, n + 1));
+    const lights = runs.map((mine) => this.#into(mine, run));
+    const letter = runs.some((mine) => mine.light === run.light) ? Runs.nextLetter(runs) : run.light;
+    const anew = Dom.choice(`As a new light: ${letter}`, "Your own answers stay as they are.", () =>
+      this.#take({ ...run, id: runs.some((mine) => mine.id === run.id) ? Runs.newId() : run.id, light: letter }),
+    );
+    const says = [
+      `${rows.length} answers for light ${run.light}. Take them over?`,
+      IncomingScreen.#versions(run, this.page.data),
+      "Gates come closed: they are answered by whoever goes up.",
+    ];
+    this.#show("Answers from somebody else", says, rows, [...lights, anew, this.#leave()]);
+  }
+
+  static #versions(run, data) {
+    const old = run.entries.find((entry) => entry.tree === data.tree.id && entry.version !== data.tree.version);
+    if (!old) return "";
+    const { version } = data.tree;
+    return `They were given to version ${old.version}, and this guide has ${version}. What no longer fits is asked again.`;
+  }
+
+  #into(mine, run) {
+    const same = (entry) =>
+      mine.entries.some((own) => !own.superseded && Walk.key(own) === Walk.key(entry) && own.answer === entry.answer);
+    const fresh = run.entries.filter((entry) => !same(entry)).length;
+    const all = mine.entries.filter((entry) => !entry.superseded).length;
+    const looks = `It has ${all} answers here. ${fresh} of those that come are new or different. Yours are kept, set aside where they differ.`;
+    return Dom.choice(`For light ${mine.light}`, looks, () => this.#merge(mine, run));
+  }
+
+  #merge(mine, run) {
+    const at = this.page.now();
+    const coming = new Map(run.entries.map((entry) => [Walk.key(entry), entry]));
+    const off = mine.entries.filter((own) => coming.get(Walk.key(own))?.at !== own.at || own.superseded);
+    for (const entry of off) entry.superseded ??= at;
+    const { start, current } = run;
+    const gates = {};
+    this.#take({ ...mine, start, current, gates, entries: [...run.entries, ...off], place: mine.place || run.place });
+  }
+
+  #take(run) {
+    this.page.resume(run, ["The answers were taken over. Every gate is closed."]);
+  }
+
+  /* Somebody asks one question: it stands alone, behind its own gates, and its answer goes back as a reply. */
+  #ask(value) {
+    const { data, now } = this.page;
+    const asked = Links.asked(value, data);
+    if (!asked) return this.#fault("This question is not in this version of the guide. Ask for it as text.");
+    const run = Walk.begin(data, Runs.newId(), asked.light, now(), asked.step);
+    const notices = [`Somebody asks this for light ${asked.light}. Answer, then send the reply.`];
+    if (asked.version !== data.tree.version) notices.push("It was asked from another version of this guide.");
+    return this.page.ask(run, value, notices);
+  }
+
+  /* The answer to a question that somebody asked here. */
+  replied(entry, value) {
+    const { walk } = this.page;
+    const gates = walk.way.filter((each) => each.kind === "gate" && each.answer === "yes");
+    const passed = gates.map((gate) => ({ title: gate.question, at: gate.at }));
+    const fragment = Links.wrap("reply", Links.reply(value, entry, passed));
+    const lines = passed.map((gate) => `${gate.title}: all conditions held, ${Finding.day(gate.at)}.`);
+    const text = [`Light ${walk.run.light}`, Finding.line(entry), ...lines].join("\n");
+    this.page.send.open({ title: "Send the reply", says: `You answered: ${entry.words}.`, text, fragment });
+  }
+
+  async #reply(value) {
+    const reply = Links.answered(value, this.page.data);
+    if (!reply) return this.#fault("This reply belongs to another version of the guide. Ask for it as text.");
+    const runs = await this.page.runs.list();
+    const own = runs.find((run) => run.id === reply.run);
+    const step = this.page.data.steps[reply.step];
+    const entry = { question: step.title, words: this.page.say(reply.step, reply.answer), ...reply.facts };
+    const rows = [Finding.line(entry), ...reply.gates.map((gate) => `${gate.title}: held there, ${Finding.day(gate.at)}`)];
+    const choices = (own ? [own] : runs).map((run) =>
+      Dom.choice(`Take it over for light ${run.light}`, run.label ?? "", () => this.#takeReply(run, reply)),
+    );
+    const says = choices.length ? ["Take this answer over?"] : ["There is no light here to take it over for. Begin one first."];
+    this.#show("A reply from somebody there", says, rows, [...choices, this.#leave()]);
+  }
+
+  #takeReply(run, reply) {
+    const said = { words: this.page.say(reply.step, reply.answer), line: this.page.line(reply.step, reply.answer) };
+    this.page.takeReply(run, reply, { ...reply.facts, ...said });
+  }
+}

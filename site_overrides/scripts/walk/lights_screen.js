@@ -1,0 +1,73 @@
+/* Which light? The runs on this phone, each with where it stands; a new one; and bringing answers back. */
+"use strict";
+
+class LightsScreen {
+  constructor(page) {
+    this.page = page;
+    this.runs = [];
+    page.on("new-light", () => this.#begin(Runs.nextLetter(this.runs)));
+    page.on("open-pasted", () => this.#openPasted());
+    Dom.field("file").addEventListener("change", (event) => this.#openFile(event.target.files[0]));
+  }
+
+  /* `linked` is the step that a link asked for, if one did. */
+  async fill(linked = null) {
+    this.linked = linked;
+    this.runs = await this.page.runs.list();
+    const letter = Runs.nextLetter(this.runs);
+    Dom.say("new-light", this.runs.length ? `Another light: ${letter}` : `Begin with light ${letter}`);
+    Dom.list("lights").replaceChildren(...this.runs.map((run) => this.#choice(run)));
+    Dom.list("removable").replaceChildren(...this.runs.map((run) => this.#removable(run)));
+    const asked = linked && this.page.data.steps[linked].title;
+    Dom.tell("lights-notice", asked && `You came by a link to: ${asked} Say which light it is for.`);
+  }
+
+  #choice(run) {
+    const again = this.linked && run.ended;
+    const act = () => (again ? this.#begin(LightsScreen.#again(run, this.runs)) : this.page.choose(run, this.linked));
+    const changed = run.changed ? ` (${Finding.day(run.changed)})` : "";
+    const looks = again ? `It has ended: ${run.label}. It is walked anew from here, and kept as it was.` : run.label + changed;
+    return Dom.choice(again ? `Light ${run.light}, anew` : `Light ${run.light}`, looks, act);
+  }
+
+  /* "B", walked anew, is "B 2". */
+  static #again(run, runs) {
+    const [letter] = run.light.split(" ");
+    const taken = new Set(runs.map((each) => each.light));
+    let round = 2;
+    while (taken.has(`${letter} ${round}`)) round += 1;
+    return `${letter} ${round}`;
+  }
+
+  #begin(light) {
+    const { data, now } = this.page;
+    const run = Walk.begin(data, Runs.newId(), light, now(), this.linked ?? undefined);
+    this.page.choose(run, null);
+  }
+
+  #removable(run) {
+    const said = Dom.make("p", "", `Light ${run.light}: ${run.entries.length} answers`);
+    const remove = Dom.button(`Remove light ${run.light}`, "button button--quiet", () => {
+      const sure = Dom.button("Yes, remove these answers for good", "button", async () => {
+        await this.page.runs.remove(run.id);
+        this.fill(this.linked);
+      });
+      remove.replaceWith(sure);
+      sure.focus();
+    });
+    return Dom.make("li", "", said, remove);
+  }
+
+  #openPasted() {
+    const fragment = Dom.field("pasted").value.trim().replace(/^[^#]*/, "");
+    const found = Links.unwrap(fragment);
+    Dom.tell("bring-fault", found ? null : "This is not a link from a walk. Copy the whole link, from http to its end.");
+    if (found) this.page.incoming.open(found);
+  }
+
+  async #openFile(file) {
+    const run = file && Links.runFromFile(await file.text(), this.page.data, this.page.say);
+    Dom.tell("bring-fault", run ? null : "This file holds no answers of a walk, or it was cut off.");
+    if (run) this.page.incoming.offer(run);
+  }
+}

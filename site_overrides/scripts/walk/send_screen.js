@@ -1,0 +1,105 @@
+/* Sends a text and a link out by what the phone has: its own share sheet, the clipboard, or the text to mark. */
+"use strict";
+
+class SendScreen {
+  constructor(page) {
+    this.page = page;
+    for (const kind of ["link", "text"]) {
+      page.on(`share-${kind}`, () => this.#share(kind));
+      page.on(`copy-${kind}`, () => this.#copy(kind));
+    }
+    page.on("send-question", () => this.open(this.#question()));
+    page.on("send-way", () => this.open({ title: "Send the way so far", text: Finding.way(page.walk), ...page.wayLink() }));
+  }
+
+  /* A link into a folder on this phone opens nowhere else. */
+  static get linksWork() {
+    return location.protocol !== "file:";
+  }
+
+  /* `says` tells what the link does at the other end. */
+  open({ title, says = "", text, fragment = "" }) {
+    const link = fragment && SendScreen.linksWork ? location.href.replace(/[?#].*$/, "") + fragment : "";
+    Dom.say("send-title", title);
+    Dom.say("send-says", says);
+    Dom.field("link").value = link;
+    Dom.field("text").value = text;
+    Dom.show("send-link", Boolean(link));
+    Dom.show("no-link", Boolean(fragment) && !SendScreen.linksWork);
+    Dom.show("sent", false);
+    this.page.showScreen("send");
+  }
+
+  async #share(kind) {
+    const value = Dom.field(kind).value;
+    if (!navigator.share) return this.#copy(kind);
+    try {
+      await navigator.share(kind === "link" ? { url: value } : { text: value });
+      Dom.tell("sent", "Handed over to be sent.");
+    } catch (error) {
+      if (error.name !== "AbortError") await this.#copy(kind);
+    }
+  }
+
+  async #copy(kind) {
+    const field = Dom.field(kind);
+    if (await Saved.copy(field.value)) return Dom.tell("sent", "Copied. Paste it into a message.");
+    field.focus();
+    field.select();
+    Dom.tell("sent", "This browser would not copy it. It is marked below: copy it by hand.");
+  }
+
+  /* The question as it stands, with its cautions first, and a link that asks it alone. */
+  #question() {
+    const { walk, data } = this.page;
+    const section = Dom.section(walk.asked);
+    const step = walk.step(walk.asked);
+    const title = `Light ${walk.run.light}: ${step.title}`;
+    const cautions = [...section.querySelectorAll("div.caution, details.caution--reminder")];
+    const told = new Map(cautions.map((each) => [each.dataset.caution, SendScreen.#caution(each)]));
+    const ticks = [...section.querySelectorAll("[data-conditions] .tick")].map((row) => `[ ] ${Dom.text(row)}`);
+    const copy = [...section.querySelectorAll("[data-copy]")].map(Dom.text);
+    const answers = [...section.querySelectorAll("[data-answers] [data-answer]")].map(SendScreen.#answer);
+    const text = [title, ...told.values(), ...copy, ...ticks, ...answers].join("\n");
+    if (step.kind !== "question" && step.kind !== "measure") return { title: "Send this step", ...this.#others(), text };
+    const says = "Whoever gets the link sees this question alone, and sends the answer back the same way.";
+    return { title: "Send this question", says, text, fragment: Links.wrap("ask", Links.question(walk.run, data, walk.asked)) };
+  }
+
+  #others() {
+    const says = "Only whoever goes up can answer a gate. The link hands the whole walk over, and asks it there.";
+    return { says, ...this.page.wayLink() };
+  }
+
+  static #caution(element) {
+    const [word, hazard] = [".caution__word", ".caution__hazard"].map((each) => Dom.text(element.querySelector(each)));
+    const lines = [...element.querySelectorAll(".caution__line")].map(Dom.text);
+    return `${word}. ${hazard}. ${lines.join(" ")}`;
+  }
+
+  static #answer(link) {
+    const looks = Dom.text(link.querySelector(".answer__looks"));
+    return `[ ] ${link.dataset.words}${looks ? `: ${looks}` : ""}`;
+  }
+}
+
+/* Text out of the page: to the clipboard or into a file. */
+class Saved {
+  static async copy(text) {
+    try {
+      await navigator.clipboard.writeText(text);
+      return true;
+    } catch {
+      return false;
+    }
+  }
+
+  static file(name, text, type) {
+    const address = URL.createObjectURL(new Blob([text], { type }));
+    const link = Dom.make("a", "");
+    link.href = address;
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(address), 60_000);
+  }
+}

@@ -1,0 +1,68 @@
+/* The way so far: each answer can be reopened, and what was seen can be written to it. */
+"use strict";
+
+class WayScreen {
+  constructor(page) {
+    this.page = page;
+    page.on("way", () => page.showScreen("way"));
+    page.on("save-note", () => this.#saveNote());
+  }
+
+  fill() {
+    const { walk } = this.page;
+    const waits = walk.step(walk.here)?.title;
+    const now = Dom.make("li", "", Dom.make("p", "here", `You are here: ${waits}`));
+    Dom.list("way").replaceChildren(...walk.way.map((entry, n) => this.#row(entry, n)), now);
+    Dom.list("aside").replaceChildren(...walk.aside.map((entry) => WayScreen.#said(entry, Dom.make("li", ""))));
+    Dom.say("aside", `Set aside: ${walk.aside.length}`);
+    Dom.show("aside", walk.aside.length > 0);
+  }
+
+  #row(entry, n) {
+    const row = WayScreen.#said(entry, Dom.make("li", ""));
+    if (entry.passed || entry.kind === "link") return row;
+    const buttons = [];
+    if (!(entry.again && entry.answer === "yes")) {
+      const word = entry.kind === "go-to" ? "Go back there" : "Change";
+      const change = Dom.button(word, "button button--quiet", () => this.page.reopen(entry));
+      change.setAttribute("aria-label", `${word}: ${entry.question}`);
+      buttons.push(change);
+    }
+    if (["question", "measure"].includes(entry.kind)) {
+      const note = Dom.button(entry.seen ? "Change the note" : "Add what was seen", "button button--quiet", () => this.#note(n));
+      note.setAttribute("aria-label", `${note.textContent}: ${entry.question}`);
+      buttons.push(note);
+    }
+    row.append(Dom.make("div", "pair", ...buttons));
+    return row;
+  }
+
+  static #said(entry, row) {
+    row.append(Dom.make("p", "", entry.question));
+    const answer = Dom.make("span", `answer answer--said answer--${WayScreen.#line(entry)}`, entry.words);
+    row.append(Dom.make("p", "", answer, entry.again ? " (asked again)" : ""));
+    const facts = [entry.seen && `“${entry.seen}”`, Finding.WHO[entry.who], Finding.day(entry.at)].filter(Boolean);
+    row.append(Dom.make("p", "quiet", facts.join(", ")));
+    return row;
+  }
+
+  static #line({ line }) {
+    return ["yes", "no", "unsure", "first", "second", "third"].includes(line) ? line : "yes";
+  }
+
+  #note(n) {
+    const entry = this.page.walk.way[n];
+    this.noted = entry;
+    Dom.say("note-question", `${entry.question} ${entry.words}.`);
+    Dom.field("note-seen").value = entry.seen;
+    Dom.field("note-entry-who").value = entry.who;
+    this.page.showScreen("note");
+  }
+
+  async #saveNote() {
+    this.noted.seen = Checked.line(Dom.field("note-seen").value.trim(), 300);
+    this.noted.who = Dom.field("note-entry-who").value;
+    await this.page.save();
+    this.page.showScreen("way");
+  }
+}
