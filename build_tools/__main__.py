@@ -6,8 +6,10 @@ Exit 0: good. Exit 1: findings. Exit 2: wrong use.
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Mapping
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -23,11 +25,26 @@ def _check(arguments: argparse.Namespace) -> int:
     from build_tools.problems import has_errors
     from build_tools.report import FORMATS
 
+    wanted = [_in_project(arguments.root, path) for path in arguments.paths]
+    if None in wanted:
+        gone = arguments.paths[wanted.index(None)]
+        print(f'"{gone}" is not a file or folder of the project.', file=sys.stderr)
+        return 2
     checked = check(arguments.root)
-    wanted = tuple(arguments.paths)
-    problems = tuple(each for each in checked.problems if not wanted or each.place.path.startswith(wanted))
+    problems = tuple(
+        each
+        for each in checked.problems
+        if not wanted or any(Path(each.place.path).is_relative_to(p) for p in wanted if p)
+    )
     print(FORMATS[arguments.format](problems, checked.sources))
     return int(has_errors(problems) or bool(arguments.strict and problems))
+
+
+def _in_project(root: Path, path: str) -> Path | None:
+    """Give a path relative to the project, whether it was written from there or from here."""
+    tried = (place.resolve() for place in (root / path, Path(path)))
+    found = (place for place in tried if place.exists() and place.is_relative_to(root.resolve()))
+    return next((place.relative_to(root.resolve()) for place in found), None)
 
 
 def _build(arguments: argparse.Namespace) -> int:
@@ -149,7 +166,9 @@ def _schema(arguments: argparse.Namespace) -> int:
     from build_tools.schema import schema_files
 
     for path, text in schema_files().items():
-        (arguments.root / path).write_text(text, encoding="utf-8")
+        file = arguments.root / path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(text, encoding="utf-8")
         print(f"wrote {path}")
     return 0
 
@@ -175,7 +194,7 @@ def _parser() -> argparse.ArgumentParser:
 
     check = commands.add_parser("check", help="prove the sources")
     check.add_argument("paths", nargs="*", metavar="PATH", help="show only problems in these files or folders")
-    check.add_argument("--format", choices=("text", "json"), default="text")
+    check.add_argument("--format", choices=("text", "json", "sarif", "github"), default="text")
     check.add_argument("--strict", action="store_true", help="fail on warnings too")
     check.set_defaults(run=_check)
 
@@ -206,7 +225,17 @@ def _parser() -> argparse.ArgumentParser:
 def main(arguments: list[str] | None = None) -> int:
     """Run one command and give its exit code."""
     chosen = _parser().parse_args(arguments)
-    code: int = chosen.run(chosen)
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            # A terminal that has no ° or “ shows its number, and the program goes on.
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        code: int = chosen.run(chosen)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever was reading has read enough, as `head` does; nothing is left to say.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
     return code
 
 

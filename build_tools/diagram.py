@@ -105,7 +105,7 @@ class _Chart:
         self.graph.node(name, label, _attributes={"id": name, **attributes})
 
     def _add_join(self, tail: str, head: StepView) -> None:
-        self._add_edge(tail, head.id, {"class": "join", "id": f"{tail}.{head.id}"})
+        self._add_edge(tail, head.id, {"class": "join", "id": f"join-{tail}"})
 
     def _add_edge(self, tail: str, head: str, attributes: Mapping[str, str]) -> None:
         self.graph.edge(tail, head, _attributes=attributes)

@@ -33,7 +33,7 @@ class TreesConfig(base.Config):  # type: ignore[no-untyped-call]
     """The plugin takes no options: the folders are where the design has them."""
 
 
-class TreesPlugin(BasePlugin[TreesConfig]):
+class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
     """Adds the trees, remedies and tables to the site."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:

@@ -28,4 +28,4 @@ def code(address: str) -> str:
         svgclass="qr",
         lineclass=None,
     )
-    return svg
+    return svg.replace("<svg ", '<svg role="img" ', 1)

@@ -1,12 +1,13 @@
-"""Problems as text for people and JSON for programs; nothing is checked here."""
+"""Problems as text for people, and as data for programs; nothing is checked here."""
 
 from __future__ import annotations
 
 import json
 from collections import Counter
 from collections.abc import Callable, Mapping
+from urllib.parse import quote
 
-from build_tools.problems import Problem
+from build_tools.problems import RULES, Problem
 from build_tools.source import SourceFile
 
 Report = Callable[[tuple[Problem, ...], Mapping[str, SourceFile]], str]
@@ -63,5 +64,53 @@ def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) ->
     return json.dumps({"problems": rows, "summary": summary(problems)}, indent=2, ensure_ascii=False)
 
 
-FORMATS: Mapping[str, Report] = {"text": as_text, "json": as_json}
+def as_sarif(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
+    """Give the same findings as a log of the Static Analysis Results Interchange Format.
+
+    Source: OASIS, SARIF 2.1.0 (from memory, not seen).
+    """
+    rules = [
+        {"id": code, "shortDescription": {"text": rule.says}, "defaultConfiguration": {"level": rule.severity}}
+        for code, rule in RULES.items()
+    ]
+    run = {
+        "tool": {"driver": {"name": "build_tools check", "rules": rules}},
+        "columnKind": "unicodeCodePoints",
+        "results": [_sarif_result(each) for each in problems],
+    }
+    return json.dumps({"version": "2.1.0", "runs": [run]}, indent=2, ensure_ascii=False)
+
+
+def _sarif_result(problem: Problem) -> Mapping[str, object]:
+    place = problem.place
+    spot = {
+        "artifactLocation": {"uri": quote(place.path)},
+        "region": {"startLine": place.line, "startColumn": place.column},
+    }
+    return {
+        "ruleId": problem.code,
+        "ruleIndex": list(RULES).index(problem.code),
+        "level": problem.severity,
+        "message": {"text": f"{problem.what.rstrip('.')}. {problem.mend}"},
+        "locations": [{"physicalLocation": spot}],
+    }
+
+
+def as_annotations(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
+    """Give the same findings as lines that a code host shows beside the changed files, then the summary."""
+    return "\n".join((*(_annotation(each) for each in problems), summary(problems)))
+
+
+def _annotation(problem: Problem) -> str:
+    place = problem.place
+    file = _escaped(place.path).replace(":", "%3A").replace(",", "%2C")
+    said = _escaped(f"{problem.what.rstrip('.')}. {problem.mend}")
+    return f"::{problem.severity} file={file},line={place.line},col={place.column},title={problem.code}::{said}"
+
+
+def _escaped(text: str) -> str:
+    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+
+
+FORMATS: Mapping[str, Report] = {"text": as_text, "json": as_json, "sarif": as_sarif, "github": as_annotations}
 """The ways in which `check` can show its findings."""

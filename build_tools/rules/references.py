@@ -145,8 +145,8 @@ def _facts(
 def _tree(draft: Draft, tree_id: str, tree: Tree) -> Iterator[Finding]:
     path = tree_path(tree_id)
     if tree.starts_at not in tree.steps:
-        at, kind = ("starts-at",), "step of this tree"
-        yield _unknown("unknown-step", path, at, kind, tree.starts_at, tree.steps, ADD_STEP)
+        kind = "step of this tree"
+        yield _unknown("unknown-step", path, ("starts-at",), kind, tree.starts_at, tree.steps, ADD_STEP)
     yield from _facts(draft, path, ("assumes",), tree.assumes)
     for name, step in tree.steps.items():
         keys: KeyPath = ("steps", name)

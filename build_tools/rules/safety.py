@@ -82,6 +82,7 @@ def _without_yes(draft: Draft, graph: Graph, opening: Where | Act, keep: str | N
 
 def _entered(draft: Draft, graph: Graph) -> Graph:
     """Add a root to the graph, and from it a way in by every tree, remedy page and failed proof."""
+    graph.add_node(ROOT)
     for name, tree in draft.trees.items():
         if tree.starts_at in tree.steps:
             graph.add_edge(ROOT, Node(name, tree.starts_at), key="entry")

@@ -13,7 +13,7 @@ class Finding {
       end
         ? { head: "What to do", lines: [`${end.title}.`, end.note, ...end.steps.map((step, n) => `${n + 1}. ${step}`)] }
         : { head: "How it stands", lines: [`The walk has not ended. It waits at: ${walk.step(walk.here).title}`] },
-      { head: "What was found", lines: walk.way.filter(Walk.counts).map((entry, n) => Finding.line(entry, n + 1)) },
+      { head: "What was found", lines: Finding.#answers(walk) },
       { head: "Measured", lines: Finding.#measured(walk) },
       { head: "Gates", lines: Finding.#gates(run, say) },
       { head: "Limits: what could not be seen", lines: Finding.#limits(walk) },
@@ -22,7 +22,8 @@ class Finding {
       { head: "Cautions", lines: end?.cautions ?? [] },
       { head: "What this is not", lines: [Finding.NOT] },
     ];
-    return blocks.map(({ head, lines }) => ({ head, lines: lines.filter(Boolean) })).filter(({ lines }) => lines.length);
+    const said = blocks.map(({ head, lines }) => ({ head, lines: lines.filter(Boolean) }));
+    return said.filter(({ lines }) => lines.length > 0);
   }
 
   static NOT =
@@ -43,11 +44,16 @@ class Finding {
     ];
   }
 
+  static #answers(walk) {
+    return walk.way.filter(Walk.counts).map((entry, n) => `${n + 1}. ${Finding.line(entry)}`);
+  }
+
   /* One answer as a line. */
-  static line(entry, number) {
+  static line(entry) {
+    const asked = entry.question.endsWith("?") ? entry.question : `${entry.question}:`;
     const seen = entry.seen ? ` Seen: ${entry.seen}` : "";
     const facts = [Finding.WHO[entry.who], Finding.day(entry.at)].filter(Boolean).join(", ");
-    return `${number ? `${number}. ` : ""}${entry.question} ${entry.words}.${seen} (${facts})`;
+    return `${asked} ${entry.words}.${seen} (${facts})`;
   }
 
   static #measured(walk) {
@@ -81,7 +87,7 @@ class Finding {
 
   /* The way so far as text: where it stands, and each answer. */
   static way(walk) {
-    const lines = walk.way.filter(Walk.counts).map((entry, n) => Finding.line(entry, n + 1));
+    const lines = Finding.#answers(walk);
     const step = walk.step(walk.here);
     const stands = `${step.kind === "remedy" ? "Ends at" : "Now asked"}: ${step.title}`;
     return [`Light ${walk.run.light}: ${walk.data.tree.title}`, ...lines, stands].join("\n");

@@ -7,10 +7,10 @@ class FindingScreen {
     page.on("finding", () => page.showScreen("finding"));
     page.on("print", () => window.print());
     page.on("copy-finding", () => this.#copy());
-    page.on("send-finding", () => page.send.open({ title: "Send the finding", text: this.text(), ...page.wayLink() }));
+    page.on("send-finding", () => this.#send());
     page.on("save-finding", () => Saved.file(`finding-light-${this.#name}.txt`, this.text(), "text/plain"));
     page.on("save-text", () => Saved.file(`light-${this.#name}.txt`, this.text(), "text/plain"));
-    page.on("save-file", () => Saved.file(`light-${this.#name}.json`, JSON.stringify(page.walk.run, null, 2), "application/json"));
+    page.on("save-file", () => Saved.file(`light-${this.#name}.json`, JSON.stringify(page.walk.run, null, 2)));
     page.on("keep", () => page.showScreen("keep"));
     Dom.field("place").addEventListener("change", (event) => this.#place(event.target.value));
     window.addEventListener("beforeprint", () => page.walk && this.fill());
@@ -42,12 +42,13 @@ class FindingScreen {
     const section = Dom.section(walk.here);
     const all = (selector) => [...section.querySelectorAll(selector)];
     const note = section.querySelector("[data-note]");
+    const pair = (each) => [...each.children].slice(0, 2).map(Dom.text).join(": ");
     return {
       title: step.title,
       note: note && Dom.text(note),
-      steps: all("[data-do]:not(button)").map((each) => each.dataset.do),
-      materials: all("[data-material]").map((each) => [...each.children].map(Dom.text).join(": ").replace(" Reckon it", "")),
-      cautions: [...new Set(all("div.caution").map((each) => [...each.children].slice(0, 2).map(Dom.text).join(": ")))],
+      steps: all("[data-work]").map((each) => each.dataset.work),
+      materials: all("[data-material]").map((each) => pair(each).replace(/ Reckon it$/, "")),
+      cautions: [...new Set(all("div.caution").map(pair))],
     };
   }
 
@@ -62,6 +63,11 @@ class FindingScreen {
     Dom.list("finding").replaceChildren(...shown);
   }
 
+  #send() {
+    const says = "The text is the finding. The link lets somebody else take the answers over.";
+    this.page.send.open({ title: "Send the finding", says, text: this.text(), fragment: this.page.wayLink() });
+  }
+
   async #place(text) {
     this.page.walk.run.place = Checked.line(text.trim(), 200);
     await this.page.save();
@@ -70,6 +76,6 @@ class FindingScreen {
 
   async #copy() {
     const copied = await Saved.copy(this.text());
-    Dom.tell("finding-said", copied ? "Copied." : "This browser would not copy it. Use Send: the text can be marked there.");
+    Dom.tell("finding-said", copied ? "Copied." : "This browser would not copy it. Send it instead.");
   }
 }

@@ -12,7 +12,7 @@ class IncomingScreen {
     if (fault) return this.#fault(fault);
     if (kind === "ask") return this.#ask(value);
     if (kind === "reply") return this.#reply(value);
-    const run = Links.run(value, this.page.data, this.page.say);
+    const run = Links.run(value, this.page.data, (step, answer) => this.page.said(step, answer).words);
     return run ? this.offer(run) : this.#fault(Links.BROKEN);
   }
 
@@ -36,7 +36,7 @@ class IncomingScreen {
   /* Offers a whole way: to a light that is here, or as a new one. */
   async offer(run) {
     const runs = await this.page.runs.list();
-    const rows = run.entries.filter(Walk.counts).map((entry, n) => Finding.line(entry, n + 1));
+    const rows = run.entries.filter(Walk.counts).map(Finding.line);
     const lights = runs.map((mine) => this.#into(mine, run));
     const letter = runs.some((mine) => mine.light === run.light) ? Runs.nextLetter(runs) : run.light;
     const anew = Dom.choice(`As a new light: ${letter}`, "Your own answers stay as they are.", () =>
@@ -53,8 +53,8 @@ class IncomingScreen {
   static #versions(run, data) {
     const old = run.entries.find((entry) => entry.tree === data.tree.id && entry.version !== data.tree.version);
     if (!old) return "";
-    const { version } = data.tree;
-    return `They were given to version ${old.version}, and this guide has ${version}. What no longer fits is asked again.`;
+    const versions = `They were given to version ${old.version}, and this guide has ${data.tree.version}.`;
+    return `${versions} What no longer fits is asked again.`;
   }
 
   #into(mine, run) {
@@ -62,7 +62,8 @@ class IncomingScreen {
       mine.entries.some((own) => !own.superseded && Walk.key(own) === Walk.key(entry) && own.answer === entry.answer);
     const fresh = run.entries.filter((entry) => !same(entry)).length;
     const all = mine.entries.filter((entry) => !entry.superseded).length;
-    const looks = `It has ${all} answers here. ${fresh} of those that come are new or different. Yours are kept, set aside where they differ.`;
+    const differ = `${fresh} of those that come are new or different. Yours are set aside where they differ.`;
+    const looks = `It has ${all} answers here. ${differ}`;
     return Dom.choice(`For light ${mine.light}`, looks, () => this.#merge(mine, run));
   }
 
@@ -77,7 +78,7 @@ class IncomingScreen {
   }
 
   #take(run) {
-    this.page.resume(run, ["The answers were taken over. Every gate is closed."]);
+    this.page.resume(run, { notices: ["The answers were taken over. Every gate is closed."] });
   }
 
   /* Somebody asks one question: it stands alone, behind its own gates, and its answer goes back as a reply. */
@@ -88,15 +89,20 @@ class IncomingScreen {
     const run = Walk.begin(data, Runs.newId(), asked.light, now(), asked.step);
     const notices = [`Somebody asks this for light ${asked.light}. Answer, then send the reply.`];
     if (asked.version !== data.tree.version) notices.push("It was asked from another version of this guide.");
-    return this.page.ask(run, value, notices);
+    this.page.walk = new Walk(data, run);
+    this.page.asking = value;
+    this.page.step.notices = notices;
+    return this.page.showStep();
   }
 
-  /* The answer to a question that somebody asked here. */
-  replied(entry, value) {
-    const { walk } = this.page;
+  /* The question that somebody asked was answered: its reply goes out, and it can still be answered otherwise. */
+  replied(asked) {
+    const { walk, asking } = this.page;
+    const entry = walk.way.findLast((each) => each.step === asked);
+    walk.run.current = walk.place(asked);
     const gates = walk.way.filter((each) => each.kind === "gate" && each.answer === "yes");
     const passed = gates.map((gate) => ({ title: gate.question, at: gate.at }));
-    const fragment = Links.wrap("reply", Links.reply(value, entry, passed));
+    const fragment = Links.wrap("reply", Links.reply(asking, entry, passed));
     const lines = passed.map((gate) => `${gate.title}: all conditions held, ${Finding.day(gate.at)}.`);
     const text = [`Light ${walk.run.light}`, Finding.line(entry), ...lines].join("\n");
     this.page.send.open({ title: "Send the reply", says: `You answered: ${entry.words}.`, text, fragment });
@@ -108,17 +114,24 @@ class IncomingScreen {
     const runs = await this.page.runs.list();
     const own = runs.find((run) => run.id === reply.run);
     const step = this.page.data.steps[reply.step];
-    const entry = { question: step.title, words: this.page.say(reply.step, reply.answer), ...reply.facts };
-    const rows = [Finding.line(entry), ...reply.gates.map((gate) => `${gate.title}: held there, ${Finding.day(gate.at)}`)];
+    const facts = { ...reply.facts, ...this.page.said(reply.step, reply.answer) };
+    const gates = reply.gates.map((gate) => `${gate.title}: all conditions held there, ${Finding.day(gate.at)}`);
+    const rows = [Finding.line({ question: step.title, ...facts }), ...gates];
     const choices = (own ? [own] : runs).map((run) =>
-      Dom.choice(`Take it over for light ${run.light}`, run.label ?? "", () => this.#takeReply(run, reply)),
+      Dom.choice(`Take it over for light ${run.light}`, run.label, () => this.#takeReply(run, reply, facts)),
     );
-    const says = choices.length ? ["Take this answer over?"] : ["There is no light here to take it over for. Begin one first."];
+    const says = [choices.length ? "Take this answer over?" : "No light here to take it over for. Begin one first."];
     this.#show("A reply from somebody there", says, rows, [...choices, this.#leave()]);
   }
 
-  #takeReply(run, reply) {
-    const said = { words: this.page.say(reply.step, reply.answer), line: this.page.line(reply.step, reply.answer) };
-    this.page.takeReply(run, reply, { ...reply.facts, ...said });
+  /* It answers the question where the walk stands or stood; else it waits until the walk comes there. */
+  async #takeReply(run, reply, facts) {
+    const { page } = this;
+    await page.resume(run);
+    if (page.walk.reopen(page.walk.place(reply.step))) return page.acts.takeOver(reply.answer, facts);
+    page.walk.keep(reply.step, reply.answer, facts);
+    page.step.notices = ["The answer is kept until the walk comes to that question."];
+    await page.save();
+    return page.showStep();
   }
 }

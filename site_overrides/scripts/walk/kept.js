@@ -2,8 +2,7 @@
 "use strict";
 
 class Kept {
-  constructor(page) {
-    this.page = page;
+  constructor() {
     this.savedAt = null;
     Dom.show("facts", true);
     this.refresh();
@@ -31,7 +30,7 @@ class Kept {
   failed(error) {
     const sentence =
       error instanceof Runs.Elsewhere
-        ? "This light was walked on in another window, so this answer was not saved. Reload this page to go on from there."
+        ? "This light was walked on in another window, so this was not saved. Reload the page to go on from there."
         : "This could not be saved on this phone. Your answers hold only while this page is open: use Keep a copy.";
     Dom.tell("fault", sentence);
     this.savedAt = null;
@@ -39,8 +38,9 @@ class Kept {
   }
 
   async refresh() {
-    const saved = this.savedAt ? `Answers: saved on this phone ${Finding.clock(this.savedAt)}.` : "Answers: nothing saved yet since this page was opened.";
-    Dom.say("answers-kept", saved);
+    const at = this.savedAt;
+    const saved = at ? `saved on this phone ${Finding.clock(at)}` : "nothing saved since this page opened";
+    Dom.say("answers-kept", `Answers: ${saved}.`);
     let promised = false;
     try {
       promised = Boolean(await navigator.storage?.persisted?.());
@@ -52,6 +52,6 @@ class Kept {
 
   static PROMISED = "Protection: yes. The browser promised not to clear them by itself. Clearing its data still does.";
   static LENT =
-    "Protection: no. The browser may clear them when the phone runs short of room; on an iPhone or iPad after seven days " +
-    "away, unless the guide is on the Home Screen. Keep a copy, or send the finding on the day you make it.";
+    "Protection: no. The browser may clear them when the phone runs short of room. On an iPhone or iPad it may after " +
+    "seven days away, unless the guide is on the Home Screen. Keep a copy, or send the finding the day you make it.";
 }

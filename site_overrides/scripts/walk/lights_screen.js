@@ -24,9 +24,9 @@ class LightsScreen {
 
   #choice(run) {
     const again = this.linked && run.ended;
-    const act = () => (again ? this.#begin(LightsScreen.#again(run, this.runs)) : this.page.choose(run, this.linked));
+    const act = () => (again ? this.#begin(LightsScreen.#again(run, this.runs)) : this.#choose(run, this.linked));
     const changed = run.changed ? ` (${Finding.day(run.changed)})` : "";
-    const looks = again ? `It has ended: ${run.label}. It is walked anew from here, and kept as it was.` : run.label + changed;
+    const looks = again ? `${run.label}. It is walked anew from here, and kept as it was.` : run.label + changed;
     return Dom.choice(again ? `Light ${run.light}, anew` : `Light ${run.light}`, looks, act);
   }
 
@@ -42,7 +42,13 @@ class LightsScreen {
   #begin(light) {
     const { data, now } = this.page;
     const run = Walk.begin(data, Runs.newId(), light, now(), this.linked ?? undefined);
-    this.page.choose(run, null);
+    this.#choose(run, null);
+  }
+
+  /* The first tap that matters: the browser is asked to keep what follows. */
+  #choose(run, linked) {
+    this.page.kept.ask();
+    this.page.resume(run, { linked });
   }
 
   #removable(run) {
@@ -61,12 +67,12 @@ class LightsScreen {
   #openPasted() {
     const fragment = Dom.field("pasted").value.trim().replace(/^[^#]*/, "");
     const found = Links.unwrap(fragment);
-    Dom.tell("bring-fault", found ? null : "This is not a link from a walk. Copy the whole link, from http to its end.");
+    Dom.tell("bring-fault", found ? null : "This is not a link from a walk. Copy the whole link, to its end.");
     if (found) this.page.incoming.open(found);
   }
 
   async #openFile(file) {
-    const run = file && Links.runFromFile(await file.text(), this.page.data, this.page.say);
+    const run = file && Links.runFromFile(await file.text(), this.page.data);
     Dom.tell("bring-fault", run ? null : "This file holds no answers of a walk, or it was cut off.");
     if (run) this.page.incoming.offer(run);
   }

@@ -66,24 +66,24 @@ class Links {
     return Object.fromEntries(Object.entries(fields).filter(([, value]) => value));
   }
 
-  /* A run from the value of a way; null where it is not one. `say` gives the words of an answer in this tree. */
-  static run(value, data, say) {
+  /* A run from the value of a way; null where it is not one. `say` gives the words of an answer in this tree; a file
+     brings its own. */
+  static run(value, data, say = null) {
     try {
       const entries = value.e.slice(0, 200).map((each) => Links.#entry(each, data, say));
       const start = Checked.place(value.f);
       const current = { ...(entries.at(-1)?.to ?? start) };
-      const who = { id: Checked.id(value.i), light: Checked.line(value.l, 40), place: Checked.line(value.p ?? "", 200) };
-      const rest = { started: Checked.time(value.b), start, current, entries };
-      return { ...Walk.blank(), ...who, ...rest };
+      const own = { id: Checked.id(value.i), light: Checked.line(value.l, 40), started: Checked.time(value.b) };
+      return { ...Walk.blank(), ...own, place: Checked.line(value.p ?? "", 200), start, current, entries };
     } catch {
       return null;
     }
   }
 
   /* A kept file holds a whole run; it comes back through the same checks as a link. */
-  static runFromFile(text, data, say) {
+  static runFromFile(text, data) {
     try {
-      return Links.run(Links.way(JSON.parse(text), ""), data, say);
+      return Links.run(Links.way(JSON.parse(text), ""), data);
     } catch {
       return null;
     }

@@ -12,14 +12,14 @@ class Screens {
 
   #guard(event) {
     const early = performance.now() - this.shownAt < Screens.GUARD_MS;
-    if (!early || event.target.closest('[data-do="stop"]')) return;
+    if (!early || event.target.closest('[data-act="stop"]')) return;
     event.preventDefault();
     event.stopImmediatePropagation();
   }
 
   /* Shows this section alone; a step has its frame and tools round it. */
   show(section) {
-    for (const each of document.querySelectorAll("[data-screen], [data-step], [data-words]")) {
+    for (const each of document.querySelectorAll("[data-screen], [data-step], [data-glossary]")) {
       each.hidden = each !== section;
     }
     const isStep = section.matches("[data-step]");

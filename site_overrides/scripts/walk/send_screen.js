@@ -9,7 +9,7 @@ class SendScreen {
       page.on(`copy-${kind}`, () => this.#copy(kind));
     }
     page.on("send-question", () => this.open(this.#question()));
-    page.on("send-way", () => this.open({ title: "Send the way so far", text: Finding.way(page.walk), ...page.wayLink() }));
+    page.on("send-way", () => this.open(this.#way()));
   }
 
   /* A link into a folder on this phone opens nowhere else. */
@@ -49,6 +49,11 @@ class SendScreen {
     Dom.tell("sent", "This browser would not copy it. It is marked below: copy it by hand.");
   }
 
+  #way() {
+    const says = "Whoever gets the link can take the answers over and walk on.";
+    return { title: "Send the way so far", says, text: Finding.way(this.page.walk), fragment: this.page.wayLink() };
+  }
+
   /* The question as it stands, with its cautions first, and a link that asks it alone. */
   #question() {
     const { walk, data } = this.page;
@@ -61,14 +66,16 @@ class SendScreen {
     const copy = [...section.querySelectorAll("[data-copy]")].map(Dom.text);
     const answers = [...section.querySelectorAll("[data-answers] [data-answer]")].map(SendScreen.#answer);
     const text = [title, ...told.values(), ...copy, ...ticks, ...answers].join("\n");
-    if (step.kind !== "question" && step.kind !== "measure") return { title: "Send this step", ...this.#others(), text };
+    if (step.kind === "gate") return this.#gate(text);
+    if (step.kind !== "question" && step.kind !== "measure") return this.#way();
     const says = "Whoever gets the link sees this question alone, and sends the answer back the same way.";
-    return { title: "Send this question", says, text, fragment: Links.wrap("ask", Links.question(walk.run, data, walk.asked)) };
+    const fragment = Links.wrap("ask", Links.question(walk.run, data, walk.asked));
+    return { title: "Send this question", says, text, fragment };
   }
 
-  #others() {
-    const says = "Only whoever goes up can answer a gate. The link hands the whole walk over, and asks it there.";
-    return { says, ...this.page.wayLink() };
+  #gate(text) {
+    const says = "Only whoever goes up can answer a gate. The link hands the walk over, and the gate is asked there.";
+    return { title: "Send this gate", says, text, fragment: this.page.wayLink() };
   }
 
   static #caution(element) {
@@ -94,7 +101,7 @@ class Saved {
     }
   }
 
-  static file(name, text, type) {
+  static file(name, text, type = "application/json") {
     const address = URL.createObjectURL(new Blob([text], { type }));
     const link = Dom.make("a", "");
     link.href = address;

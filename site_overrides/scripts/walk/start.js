@@ -1,20 +1,15 @@
-/* Starts the walk. Until this line is reached the page is whole without script, and it is again if anything fails. */
+/* Starts the walk. Until this line is reached the page is whole without script, and it is again if starting fails. */
 "use strict";
 
 (() => {
   const root = document.documentElement;
   try {
-    root.dataset.scheme = localStorage.getItem("walk-scheme") ?? "light";
-  } catch {
-    root.dataset.scheme = "light";
-  }
-  try {
     const page = new WalkPage();
+    new Scheme(page);
     root.classList.add("js");
-    for (const button of document.querySelectorAll('[data-do="scheme"], [data-do="return"], [data-do="finding"]')) {
-      button.hidden = false;
+    for (const name of ["scheme", "return", "finding"]) {
+      for (const button of document.querySelectorAll(`[data-act="${name}"]`)) button.hidden = false;
     }
-    WalkPage.nameScheme();
     page.open();
   } catch (error) {
     root.classList.remove("js");

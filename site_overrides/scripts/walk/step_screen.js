@@ -14,6 +14,21 @@ class StepScreen {
       button.addEventListener("click", () => this.#release(button.closest("[data-step]")));
     }
     document.addEventListener("click", (event) => this.#define(event));
+    Dom.field("seen").addEventListener("change", () => this.#draft());
+    Dom.field("who").addEventListener("change", () => this.#draft());
+  }
+
+  /* What was typed beside the question. */
+  get note() {
+    return { seen: Checked.line(Dom.field("seen").value.trim(), 300), who: Dom.field("who").value };
+  }
+
+  /* Half-written notes are kept too; who saw it stands until it is changed. */
+  #draft() {
+    const { walk } = this.page;
+    walk.run.draft = { step: walk.asked, seen: this.note.seen };
+    walk.run.who = this.note.who;
+    this.page.save();
   }
 
   /* Cautions are told in full again: after a break, a gate, or another place. */
@@ -89,7 +104,7 @@ class StepScreen {
     if (walk.asked !== walk.here) return `Asked again first. Then: ${walk.step(walk.here).title}`;
     const { kind } = walk.step(walk.here);
     if (kind === "remedy" || kind === "go-to") return "";
-    const { number, left, leads } = walk.progress;
+    const { number, left, leads } = new Standing(walk).progress;
     const after = { none: "", some: ", then perhaps another set", all: ", then another set" }[leads];
     return `Question ${number}, ${left ? `at most ${left} more` : "the last of this set"}${after}`;
   }
@@ -106,7 +121,6 @@ class StepScreen {
     Dom.show("last", canUndo);
     if (!canUndo) return;
     Dom.say("last", this.last);
-    Dom.say("undo", "Undo");
   }
 
   /* Marks the answer of a reopened step, or offers one that was kept from before. */
@@ -117,7 +131,7 @@ class StepScreen {
       if (walk.way[index]?.answer === link.dataset.answer) link.setAttribute("aria-current", "true");
       else link.removeAttribute("aria-current");
     }
-    const kept = walk.keptAnswer;
+    const kept = new Standing(walk).keptAnswer;
     Dom.show("kept", kept !== null && !this.page.asking);
     if (kept) Dom.say("kept", `Answered before: ${kept.words}. ${kept.seen} (${Finding.day(kept.at)})`);
   }
@@ -140,12 +154,13 @@ class StepScreen {
   #tools() {
     const { walk } = this.page;
     const { kind } = walk.step(walk.here);
-    const { open, closed } = walk.remedies;
+    const { open, closed } = new Standing(walk).remedies;
     Dom.say("open-remedies", open.length === 1 ? "1 remedy still open" : `${open.length} remedies still open`);
     Dom.list("open-remedies").replaceChildren(...open.map((remedy) => Dom.make("li", "", remedy.title)));
     const ruledOut = ({ title, by }) => Dom.make("li", "", `${title}: ${by.question} ${by.words}.`);
     Dom.list("closed-remedies").replaceChildren(...closed.map(ruledOut));
     Dom.show("closed-remedies", closed.length > 0);
+    Dom.show("tool-links", !this.page.asking);
     Dom.show("open-remedies", kind !== "remedy" && !this.page.asking);
     Dom.show("note", ["question", "measure"].includes(walk.step(walk.asked).kind));
     const draft = walk.run.draft?.step === walk.asked ? walk.run.draft.seen : "";

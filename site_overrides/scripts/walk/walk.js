@@ -23,7 +23,8 @@ class Walk {
 
   /* What every run has. `rev` counts its savings, so that two windows do not write over each other. */
   static blank() {
-    return { format: Walk.FORMAT, rev: 0, place: "", who: "", entries: [], gates: {}, closed: [], packed: {}, stops: [] };
+    const said = { place: "", who: "", entries: [], stops: [] };
+    return { format: Walk.FORMAT, rev: 0, ...said, gates: {}, closed: [], packed: {} };
   }
 
   static key(place) {
@@ -66,15 +67,22 @@ class Walk {
     return this.way.findIndex((entry) => !entry.again && Walk.key(entry) === Walk.key(place));
   }
 
-  /* The gate that must be asked before a step, null when nothing stands before it. A step whose gate is nowhere in
-     this tree gives the start. */
+  /* The gate that must be asked before a step; null when nothing stands before it, or no gate here opens it (then
+     nobody is let in: see `#letIn`). */
   gateBefore(id) {
     const shut = this.step(id).needs.filter((need) => !this.gates.opened.has(need));
     if (shut.length === 0) return null;
     const guards = this.step(id).guards.filter((guard) =>
       this.step(guard).gate.opens.some((opening) => shut.includes(opening)),
     );
-    return guards.find((guard) => this.indexOf(this.place(guard)) >= 0) ?? guards[0] ?? this.data.start;
+    return guards.find((guard) => this.indexOf(this.place(guard)) >= 0) ?? guards[0] ?? null;
+  }
+
+  /* A step that a gate of this tree can open, or that needs none; else the start. */
+  #letIn(id) {
+    const step = this.step(id);
+    const opens = (need) => step.guards.some((guard) => this.step(guard).gate.opens.includes(need));
+    return step?.needs.every(opens) ? id : this.data.start;
   }
 
   /* What is asked now: the step where the reader is, or the gate before it. */
@@ -86,16 +94,25 @@ class Walk {
      counts even where the time of a gate ran out meanwhile; what comes after it is then asked its gate again.
      Gives the gates that closed. Throws RangeError for an answer that the step does not have. */
   answer(answer, facts) {
-    const id = this.asked;
+    return this.#answer(this.asked, answer, facts, facts.at);
+  }
+
+  /* Takes what was seen before, or by somebody else, where the reader stands: nobody goes up for it, so no gate is
+     asked. */
+  takeOver(answer, facts, now) {
+    return this.#answer(this.here, answer, facts, now);
+  }
+
+  #answer(id, answer, facts, now) {
     const step = this.step(id);
     if (!Object.hasOwn(step.exits, answer)) throw new RangeError(`"${answer}" is no answer to "${id}"`);
     this.before = structuredClone(this.run);
-    if (step.kind === "gate") this.#gateAnswered(step, answer, facts.at);
+    if (step.kind === "gate") this.#gateAnswered(step, answer, now);
     const again = id !== this.here;
     const to = this.place(again && answer === "yes" ? this.here : step.exits[answer]);
-    this.#take({ ...this.#entry(id, answer, to, facts), again }, facts.at);
-    const closed = this.gates.check(facts.at);
-    this.#goOn(facts.at);
+    this.#take({ ...this.#entry(id, answer, to, facts), again }, now);
+    const closed = this.gates.check(now);
+    this.#goOn(now);
     return closed;
   }
 
@@ -107,13 +124,13 @@ class Walk {
   #entry(id, answer, to, facts) {
     const { id: tree, version } = this.data.tree;
     const step = this.step(id);
-    const closed = this.#closedBy(id, to.step);
+    const closed = to.tree === this.data.tree.id ? this.#closedBy(id, to.step) : {};
     const asked = { tree, version, step: id, kind: step.kind, question: step.title };
     return { ...asked, answer, words: answer, line: answer, seen: "", who: "", ...facts, to, closed };
   }
 
   #closedBy(id, next) {
-    const still = new Set(this.step(next)?.ends ?? []);
+    const still = new Set(this.step(next).ends);
     const gone = this.step(id).ends.filter((name) => !still.has(name));
     return Object.fromEntries(gone.map((name) => [name, this.data.remedies[name].title]));
   }
@@ -202,14 +219,15 @@ class Walk {
   }
 
   /* Goes to a step that a link names: on the way it is reopened, else the way is led there and says so. */
-  followLink(id, now) {
+  followLink(linked, now) {
+    const id = this.#letIn(linked);
     if (this.reopen(this.place(id))) return;
     if (this.run.entries.length === 0) {
       this.run.start = this.place(id);
     } else {
       const { version } = this.way.at(-1) ?? this.data.tree;
-      const said = { kind: "link", question: "A link led on", answer: "link", words: "Went on from there", line: "link" };
-      const facts = { at: now, seen: "", who: "", to: this.place(id), closed: {} };
+      const said = { question: "A link led on", answer: "link", words: "Went on from there", line: "link" };
+      const facts = { kind: "link", at: now, seen: "", who: "", to: this.place(id), closed: {} };
       this.run.current = { ...this.end };
       this.#take({ ...this.end, version, ...said, ...facts }, now);
     }
@@ -223,45 +241,9 @@ class Walk {
     return this.gates.close("came-down", now);
   }
 
-  /* Which question this is in this set, and how many can still come here at most. */
-  get progress() {
-    const before = this.behind;
-    const from = before.findLastIndex((entry) => entry.to.tree !== entry.tree) + 1;
-    const answered = before.slice(from).filter((entry) => Walk.counts(entry)).length;
-    return { number: answered + 1, left: this.step(this.here).left, leads: this.#leads(this.here) };
-  }
-
+  /* Whether an entry is an answer that somebody was asked for in its turn. */
   static counts(entry) {
     return ["question", "measure", "gate"].includes(entry.kind) && !entry.again && !entry.passed;
-  }
-
-  /* Whether another set of questions can follow: "none", "some" ways or "all". */
-  #leads(id) {
-    const kinds = new Set();
-    const seen = new Set([id]);
-    for (const each of seen) {
-      const next = Object.values(this.step(each).exits);
-      if (next.length === 0) kinds.add(this.step(each).kind);
-      for (const target of next) seen.add(target);
-    }
-    if (!kinds.has("go-to")) return "none";
-    return kinds.size === 1 ? "all" : "some";
-  }
-
-  /* The remedies that can still be reached from where the reader is, and those that answers ruled out. */
-  get remedies() {
-    const open = this.step(this.here).ends.map((id) => this.data.remedies[id]);
-    const names = new Set(open.map((remedy) => remedy.id));
-    const closed = this.behind.flatMap((by) => Object.entries(by.closed).map(([id, title]) => ({ id, title, by })));
-    return { open, closed: closed.filter((each) => !names.has(each.id)) };
-  }
-
-  /* An answer given before to the step that is asked, off the way now. Gates are always asked. */
-  get keptAnswer() {
-    const step = this.step(this.here);
-    if (step.kind === "gate" || this.asked !== this.here || this.indexOf(this.run.current) >= 0) return null;
-    const fits = (entry) => Walk.key(entry) === Walk.key(this.run.current) && Object.hasOwn(step.exits, entry.answer);
-    return this.aside.findLast(fits) ?? null;
   }
 
   /* Keeps an answer to a step that is not asked yet, until the walk comes there. */
@@ -285,7 +267,7 @@ class Walk {
       this.run.current = { ...this.end };
     }
     if (mine(this.run.start) && !this.step(this.run.start.step)) this.run.start = this.place(this.data.start);
-    if (mine(this.run.current) && !this.step(this.run.current.step)) this.run.current = this.place(this.data.start);
+    if (mine(this.run.current)) this.run.current = this.place(this.#letIn(this.run.current.step));
     return old || cut >= 0 ? { from: old, to: here.version, cut: cut >= 0 } : null;
   }
 

@@ -24,12 +24,13 @@ class WayScreen {
     const buttons = [];
     if (!(entry.again && entry.answer === "yes")) {
       const word = entry.kind === "go-to" ? "Go back there" : "Change";
-      const change = Dom.button(word, "button button--quiet", () => this.page.reopen(entry));
+      const change = Dom.button(word, "button button--quiet", () => this.page.acts.reopen(entry));
       change.setAttribute("aria-label", `${word}: ${entry.question}`);
       buttons.push(change);
     }
     if (["question", "measure"].includes(entry.kind)) {
-      const note = Dom.button(entry.seen ? "Change the note" : "Add what was seen", "button button--quiet", () => this.#note(n));
+      const word = entry.seen ? "Change the note" : "Add what was seen";
+      const note = Dom.button(word, "button button--quiet", () => this.#note(n));
       note.setAttribute("aria-label", `${note.textContent}: ${entry.question}`);
       buttons.push(note);
     }
@@ -38,11 +39,10 @@ class WayScreen {
   }
 
   static #said(entry, row) {
-    row.append(Dom.make("p", "", entry.question));
     const answer = Dom.make("span", `answer answer--said answer--${WayScreen.#line(entry)}`, entry.words);
-    row.append(Dom.make("p", "", answer, entry.again ? " (asked again)" : ""));
-    const facts = [entry.seen && `“${entry.seen}”`, Finding.WHO[entry.who], Finding.day(entry.at)].filter(Boolean);
-    row.append(Dom.make("p", "quiet", facts.join(", ")));
+    const facts = [entry.again && "asked again", Finding.WHO[entry.who], Finding.day(entry.at)].filter(Boolean);
+    row.append(Dom.make("p", "", entry.question), Dom.make("p", "", answer, ` ${facts.join(", ")}`));
+    if (entry.seen) row.append(Dom.make("p", "", `Seen: ${entry.seen}`));
     return row;
   }
 

@@ -1,0 +1,162 @@
+"""How the program is built: data flows one way, one thing a module, one place that speaks."""
+
+import ast
+import re
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+from guides import broken_names
+
+from build_tools.problems import RULES
+
+ROOT = Path(__file__).parent.parent
+PROGRAM = ROOT / "build_tools"
+ORDER = (
+    *("problems", "source", "compose", "model", "faults", "parse"),
+    *("formulas", "library", "graph", "counting", "reading", "rules", "versions", "checks", "report", "schema"),
+    *("words", "views", "pages", "walk", "walk_text", "calc"),
+    *("fitting", "diagram", "picture", "draw", "render", "headings", "javascript", "qr", "site_pages"),
+    *("policy", "offline", "finish", "mkdocs_plugin", "built_site", "publish", "__main__"),
+)
+"""Every module and package of build_tools; each imports only from those before it."""
+LONGEST_MODULE = 300
+LONGEST_FUNCTION = 40
+"""Lines, the docstring not counted: that of a formula holds its source, limits and example."""
+HTML = re.compile(r"</?(a|article|body|div|h[1-6]|head|html|li|main|nav|ol|p|section|span|table|td|tr|ul)\b")
+
+
+def module_name(path):
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+TREES = {module_name(path): ast.parse(path.read_text(encoding="utf-8")) for path in sorted(PROGRAM.rglob("*.py"))}
+LENGTHS = {module_name(path): len(path.read_text(encoding="utf-8").splitlines()) for path in PROGRAM.rglob("*.py")}
+
+
+def imports_of(name):
+    """Give the modules of the program that a module imports, wherever in it the import stands."""
+    named = set()
+    for node in ast.walk(TREES[name]):
+        if isinstance(node, ast.Import):
+            named |= {each.name for each in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            inner = {f"{node.module}.{each.name}" for each in node.names}
+            named |= (inner & set(TREES)) or {node.module}
+    return {each for each in named if each in TREES and each != name}
+
+
+def unit(name):
+    """Give the part of the program that stands in the order: a module, or the package around it."""
+    return name.split(".")[1] if "." in name else ""
+
+
+def calls_of(name):
+    """Give what a module calls, as `print` or `sys.exit` or `.read_text`."""
+    called = [node.func for node in ast.walk(TREES[name]) if isinstance(node, ast.Call)]
+    whole = {ast.unparse(each) for each in called}
+    return whole | {f".{each.attr}" for each in called if isinstance(each, ast.Attribute)}
+
+
+def functions_of(name):
+    return [node for node in ast.walk(TREES[name]) if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)]
+
+
+def length(function):
+    """Count the lines of a function without its docstring."""
+    first = function.body[0]
+    said = isinstance(first, ast.Expr) and isinstance(first.value, ast.Constant) and isinstance(first.value.value, str)
+    return function.end_lineno - function.lineno + 1 - (first.end_lineno - first.lineno + 1 if said else 0)
+
+
+def test_every_module_has_a_place_in_the_order():
+    units = {unit(name) for name in TREES} - {""}
+    assert units - set(ORDER) == set(), "give these modules a place in ORDER, after all that they import"
+    assert set(ORDER) - units == set(), "these modules are gone: take them out of ORDER"
+    assert len(ORDER) == len(set(ORDER))
+
+
+@pytest.mark.parametrize("name", [name for name in TREES if unit(name) in ORDER])
+def test_imports_never_go_back_up(name):
+    here = ORDER.index(unit(name))
+    late = {each for each in imports_of(name) if unit(each) in ORDER and ORDER.index(unit(each)) > here}
+    assert late == set(), f"{name} comes before what it imports; move it in ORDER or turn the import round"
+
+
+def test_no_import_goes_round_in_a_circle():
+    assert list(TopologicalSorter({name: imports_of(name) for name in TREES}).static_order())
+
+
+@pytest.mark.parametrize("name", [name for name in TREES if unit(name) != "__main__"])
+def test_only_main_speaks_and_ends_the_program(name):
+    speaks = {
+        "print",
+        "input",
+        "exit",
+        "quit",
+        "sys.exit",
+        "os._exit",
+        "SystemExit",
+        "sys.stdout.write",
+        "sys.stderr.write",
+    }
+    assert calls_of(name) & speaks == set()
+
+
+@pytest.mark.parametrize("name", TREES)
+def test_module_that_reads_does_not_render(name):
+    reads = calls_of(name) & {"open", ".read_text", ".read_bytes", ".open"}
+    texts = [
+        node.value for node in ast.walk(TREES[name]) if isinstance(node, ast.Constant) and isinstance(node.value, str)
+    ]
+    assert not reads or not [text for text in texts if HTML.search(text)]
+
+
+def test_only_render_uses_the_template_engine():
+    users = {
+        name
+        for name, tree in TREES.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Import | ast.ImportFrom)
+        and "jinja2" in (getattr(node, "module", "") or "", *(each.name for each in node.names))
+    }
+    assert users == {"build_tools.render"}
+
+
+def test_only_checks_makes_a_checked_guide():
+    makers = {name for name in TREES if "CheckedGuide" in calls_of(name)}
+    assert makers == {"build_tools.checks"}
+
+
+@pytest.mark.parametrize("name", TREES)
+def test_module_is_short_and_says_what_it_is_for(name):
+    assert LENGTHS[name] <= LONGEST_MODULE
+    assert LENGTHS[name] == 0 or (ast.get_docstring(TREES[name]) or "").split("\n")[0].endswith(".")
+
+
+@pytest.mark.parametrize("name", TREES)
+def test_functions_are_short(name):
+    long = {each.name: length(each) for each in functions_of(name) if length(each) > LONGEST_FUNCTION}
+    assert long == {}
+
+
+def test_every_code_that_the_program_gives_is_a_rule_with_a_broken_guide():
+    given = {
+        node.value
+        for name in TREES
+        if unit(name) in ORDER[: ORDER.index("report")] and name != "build_tools.problems"
+        for node in ast.walk(TREES[name])
+        if isinstance(node, ast.Constant) and node.value in RULES
+    }
+    made = {
+        f"unknown-{kind}"
+        for kind in ("caution", "gate", "hazard", "source", "remedy", "tree", "formula", "drawing", "term")
+    }
+    assert given | made == set(RULES) == {name.split(".")[0] for name in broken_names()}
+
+
+def test_no_source_of_the_program_names_this_machine_or_a_fetch():
+    texts = {path: path.read_text(encoding="utf-8") for path in PROGRAM.rglob("*.py")}
+    fetches = re.compile(r"\b(urlopen|urllib\.request|http\.client|requests|httpx|socket\.create)\b|/work/|\.\./shared")
+    assert [path.name for path, text in texts.items() if fetches.search(text)] == []

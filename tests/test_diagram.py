@@ -1,0 +1,124 @@
+"""Diagrams tell what the graph tells: the same exits, in symbols of ISO 5807.
+
+ISO 5807:1985 was not read; its symbols are taken as reported (terminator: stadium; decision: rhombus;
+predefined process: double sides; connector: circle, both ends with one label), from memory, not checked.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from flow_chart import Statement, statements, triples_of, triples_of_graph
+
+from build_tools.checks import check
+from build_tools.diagram import diagrams
+from build_tools.pages import guide_view
+from build_tools.render import Renderer
+from build_tools.views import GuideView, TreeView
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@pytest.fixture(scope="module")
+def guide() -> GuideView:
+    """The guide as it is published."""
+    checked = check(ROOT)
+    assert checked.guide
+    return guide_view(checked.guide)
+
+
+def read(tree: TreeView) -> list[Statement]:
+    return [each for dot in diagrams(tree, "../").values() for each in statements(dot)]
+
+
+def test_the_lines_are_the_exits_of_the_graph(guide: GuideView) -> None:
+    for tree in guide.trees:
+        assert triples_of([each.attributes["id"] for each in read(tree) if each.head]) == triples_of_graph(tree)
+
+
+def test_a_line_joins_what_its_name_says_or_breaks_at_a_circle_with_the_number(guide: GuideView) -> None:
+    for tree in guide.trees:
+        labels = {each.tail: each.attributes["label"] for each in read(tree) if not each.head}
+        for line in read(tree):
+            if line.head and line.attributes["class"] != "join":
+                step, _, target = line.attributes["id"].split(".")
+                assert line.tail == step
+                assert line.head == target or line.head == f"out.{step}.{target}"
+                assert line.head == target or labels[line.head] == str(tree.step(target).number)
+
+
+def test_every_broken_line_comes_in_again_where_its_step_stands(guide: GuideView) -> None:
+    for tree in guide.trees:
+        drawn = diagrams(tree, "")
+        home = {step.id: part.id for part in tree.parts for step in part.steps}
+        for dot in drawn.values():
+            for circle in re.findall(r'"out\.[a-z0-9-]+\.([a-z0-9-]+)" \[', dot):
+                joins = [each for each in statements(drawn[home[circle]]) if each.tail == f"in.{circle}" and each.head]
+                assert [each.head for each in joins] == [circle]
+
+
+def test_answers_differ_by_word_and_by_line(guide: GuideView) -> None:
+    for tree in guide.trees:
+        for step in tree.steps:
+            lines = [each.attributes for each in read(tree) if each.head and each.tail == step.id]
+            assert len({each["label"] for each in lines}) == len({each["class"] for each in lines}) == len(step.exits)
+            if step.kind in ("question", "gate"):
+                assert {(each["label"], each["class"]) for each in lines} == {
+                    ("Yes", "yes"),
+                    ("No", "no"),
+                    ("Can't tell", "unsure"),
+                }
+
+
+def test_each_kind_of_step_has_its_symbol(guide: GuideView) -> None:
+    symbols = {
+        "question": ("diamond", "decision"),
+        "gate": ("diamond", "decision gate"),
+        "measure": ("box", "predefined"),
+        "go-to": ("box", "predefined"),
+        "remedy": ("box", "terminator"),
+    }
+    for tree in guide.trees:
+        nodes = {each.tail: each.attributes for each in read(tree) if not each.head}
+        for step in tree.steps:
+            assert (nodes[step.id]["shape"], nodes[step.id]["class"]) == symbols[step.kind]
+        assert nodes["start."]["class"] == "terminator"
+        assert all(each["shape"] == "circle" for name, each in nodes.items() if name.startswith(("in.", "out.")))
+
+
+def test_every_node_leads_to_its_step_in_the_walk(guide: GuideView) -> None:
+    tree = guide.first_tree
+    for node in read(tree):
+        if not node.head and node.tail != "start.":
+            assert node.attributes["URL"] == f"../walk/{tree.id}.html#{node.tail.rpartition('.')[2]}"
+
+
+def test_the_start_stands_in_one_part_alone(guide: GuideView) -> None:
+    for tree in guide.trees:
+        starts = [each.head for each in read(tree) if each.tail == "start." and each.head]
+        assert starts == [tree.tree.starts_at]
+
+
+def test_no_colour_is_named(guide: GuideView) -> None:
+    for tree in guide.trees:
+        for dot in diagrams(tree, "").values():
+            assert not re.search(r"color=(?!transparent)", dot)
+
+
+def test_the_words_below_a_diagram_tell_the_same_exits(guide: GuideView) -> None:
+    renderer = Renderer(ROOT / "site_overrides", {})
+    for tree in guide.trees:
+        empty = {part.id: "" for part in tree.parts}
+        html = renderer.page("overview.html", "../", guide=guide, tree=tree, pictures=empty)
+        by_number = {step.number: step.id for step in tree.steps}
+        said = []
+        for step, exits in re.findall(r'<li id="([a-z0-9-]+)" value="\d+">(.*?)(?=<li id=|</ol>)', html, re.S):
+            words = {each.words: each.answer for each in tree.step(step).exits}
+            for word, target, number in re.findall(
+                r'<li data-exit="[^"]*">([^<]*?):?\s*<a href="#([a-z0-9-]+)">go to step (\d+)</a>', exits
+            ):
+                assert by_number[int(number)] == target
+                said.append((step, words[word.replace("&#39;", "'").strip()], target))
+        assert sorted(said) == triples_of_graph(tree)

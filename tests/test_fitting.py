@@ -1,0 +1,37 @@
+"""Words in a rhombus: all of them, in order, inside its edges."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from build_tools.fitting import in_rhombus, text_width
+
+LONGEST = "Does the wet that you found uphill of the highest mark stay where it was after dry days?"
+words = st.lists(st.text("abcdefghimwW", min_size=1, max_size=14), min_size=1, max_size=16)
+
+
+@given(words)
+def test_a_rhombus_keeps_every_word_in_order(said: list[str]) -> None:
+    first, *lines = in_rhombus("12", " ".join(said)).lines
+    assert first == "12"
+    assert " ".join(lines).split() == said
+
+
+@given(words)
+def test_a_line_ends_inside_the_edges_at_its_height(said: list[str]) -> None:
+    width, height, lines = in_rhombus("12", " ".join(said))
+    for place, line in enumerate(lines):
+        farther_edge = abs(place - (len(lines) - 1) / 2) * 17 + 7
+        assert text_width(line) <= width * (1 - 2 * farther_edge / height)
+
+
+def test_the_longest_question_the_rules_allow_leaves_room_beside_it_on_a_phone() -> None:
+    assert len(LONGEST) < 90
+    assert in_rhombus("38", LONGEST).width <= 390 - 2 * 16
+
+
+def test_a_text_of_absurd_length_is_refused() -> None:
+    with pytest.raises(ValueError, match="no rhombus holds"):
+        in_rhombus("1", "word " * 4000)

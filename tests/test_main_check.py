@@ -1,0 +1,114 @@
+"""`python -m build_tools check`, `record` and `schema`: what they print, and how they end."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from guides import CLEAN, broken_guide, edit, report_of
+
+from build_tools.__main__ import main
+from build_tools.report import FORMATS
+
+ROOT = Path(__file__).parent.parent
+COLD = "trees/cold-pane.yaml"
+
+
+def run(root, *arguments):
+    return main(["--root", str(root), *arguments])
+
+
+def test_good_guide_ends_with_0(good, capsys):
+    assert run(good, "check", "--strict") == 0
+    assert capsys.readouterr() == (f"{CLEAN}\n", "")
+
+
+@pytest.mark.parametrize(("name", "ends", "ends_strict"), [("ungated", 1, 1), ("deep", 0, 1)])
+def test_findings_end_with_1_and_warnings_only_when_strict(name, ends, ends_strict, tmp_path, capsys):
+    root = broken_guide(name, tmp_path)
+    assert (run(root, "check"), run(root, "check", "--strict")) == (ends, ends_strict)
+    assert capsys.readouterr().out == report_of(root) * 2
+
+
+@pytest.mark.parametrize("paths", [[COLD], ["trees/remedies", COLD], ["trees"], ["./trees/../trees"]])
+def test_paths_show_only_what_is_in_them(paths, good, capsys):
+    edit(good, COLD, "starts-at", "start-at")
+    assert run(good, "check", *paths) == 1
+    assert "2 errors" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("paths", [["trees/remedies"], ["trees/tables", "trees/potting-shed.yaml"]])
+def test_paths_hide_what_is_elsewhere(paths, good, capsys):
+    edit(good, COLD, "starts-at", "start-at")
+    assert (run(good, "check", *paths), capsys.readouterr().out) == (0, f"{CLEAN}\n")
+
+
+def test_path_is_read_from_where_one_stands(good, capsys, monkeypatch):
+    monkeypatch.chdir(good / "trees")
+    edit(good, COLD, "starts-at", "start-at")
+    assert run(good, "check", "cold-pane.yaml") == 1
+    assert "2 errors" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("path", ["trees/cold", "trees/cold-pane", "trees/gone.yaml", "/", ".."])
+def test_path_that_is_not_in_the_project_is_wrong_use(path, good, capsys):
+    assert run(good, "check", path) == 2
+    assert capsys.readouterr() == ("", f'"{path}" is not a file or folder of the project.\n')
+
+
+@pytest.mark.parametrize("arguments", [["check", "--format", "xml"], ["check", "--loud"], ["chek"], []])
+def test_wrong_use_ends_with_2(arguments, good, capsys):
+    with pytest.raises(SystemExit) as ended:
+        run(good, *arguments)
+    assert ended.value.code == 2 and "usage: python -m build_tools" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_every_format_is_offered(name, tmp_path, capsys):
+    assert run(broken_guide("ungated", tmp_path), "check", "--format", name) == 1
+    assert "ungated" in capsys.readouterr().out
+
+
+def test_json_is_one_document(good, capsys):
+    assert run(good, "check", "--format", "json") == 0
+    assert json.loads(capsys.readouterr().out) == {"problems": [], "summary": CLEAN}
+
+
+def test_record_settles_a_new_version(good, capsys):
+    edit(good, COLD, "version: 1.0.0", "version: 1.1.0")
+    assert (run(good, "check", "--strict"), run(good, "record"), run(good, "check", "--strict")) == (1, 0, 0)
+    assert "wrote trees/tables/versions.yaml" in capsys.readouterr().out
+
+
+def test_record_refuses_a_broken_guide_and_writes_nothing(tmp_path, capsys):
+    root = broken_guide("ungated", tmp_path)
+    before = (root / "trees/tables/versions.yaml").read_bytes()
+    assert run(root, "record") == 1
+    assert (root / "trees/tables/versions.yaml").read_bytes() == before
+    assert capsys.readouterr().err.startswith("The sources have errors")
+
+
+def test_schema_writes_into_a_project_that_has_none(good, capsys):
+    assert run(good, "schema") == 0
+    assert run(good, "check", "--strict") == 0
+    assert "wrote trees/schema/tree.schema.json" in capsys.readouterr().out
+
+
+def as_program(root, *arguments, **environment):
+    call = [sys.executable, "-m", "build_tools", "--root", str(root), *arguments]
+    return subprocess.run(call, cwd=ROOT, env=environment, capture_output=True, check=False)
+
+
+def test_terminal_without_the_letters_shows_their_numbers(tmp_path):
+    ran = as_program(broken_guide("long-sentence", tmp_path), "check", PYTHONIOENCODING="ascii")
+    assert (ran.returncode, ran.stderr) == (0, b"") and b"\\u2026" in ran.stdout
+
+
+def test_reader_who_leaves_early_is_let_go(tmp_path):
+    root = broken_guide("ungated", tmp_path)
+    for number in range(400):
+        (root / f"trees/stray-{number}.txt").touch()
+    call = f"'{sys.executable}' -m build_tools --root '{root}' check | head -1"
+    ran = subprocess.run(["bash", "-c", call], cwd=ROOT, capture_output=True, check=False)
+    assert ran.stderr == b"" and ran.stdout.count(b"\n") == 1

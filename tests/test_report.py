@@ -1,0 +1,103 @@
+"""Findings as people read them and as programs do: the same in every form."""
+
+import json
+import re
+
+import pytest
+from guides import broken_guide
+
+from build_tools.checks import check
+from build_tools.problems import RULES, Place, Problem
+from build_tools.report import FORMATS, as_text, summary
+from build_tools.source import SourceFile
+
+ERROR = Problem(Place("trees/a.yaml", 2, 4), "unknown-key", 'the key "b" is odd.', "Take it out.")
+WARNING = Problem(Place("trees/a.yaml", 9, 1), "deep", "it is deep", "Ask less.")
+
+
+def shown(problem, text):
+    return as_text((problem,), {"trees/a.yaml": SourceFile("trees/a.yaml", text)}).split("\n")
+
+
+def test_text_shows_place_rule_line_caret_and_mend():
+    assert shown(ERROR, "a:\n  - b: c\n") == [
+        'trees/a.yaml:2:4: error: the key "b" is odd. [unknown-key]',
+        "      - b: c",
+        "       ^",
+        "    Take it out.",
+        "",
+        "1 error, 0 warnings.",
+    ]
+
+
+def test_text_without_the_line_shows_no_caret():
+    assert shown(WARNING, "a: b\n") == as_text((WARNING,), {}).split("\n")
+    assert not any("^" in line for line in shown(WARNING, "a: b\n"))
+
+
+def test_caret_stands_below_its_letter_after_a_tab():
+    _, line, caret, *_ = shown(ERROR, "\n\té:b\n")
+    assert line.expandtabs()[caret.expandtabs().index("^")] == "b"
+
+
+def test_text_shows_nothing_that_a_terminal_would_obey():
+    odd = Problem(ERROR.place, ERROR.code, "it is \x1b[2J", "Mend \x07 it.")
+    assert not re.search(r"[\x00-\x08\x0b-\x1f\x7f]", "\n".join(shown(odd, "\nab\x1b[31mc\n")))
+
+
+@pytest.mark.parametrize(
+    ("problems", "line"),
+    [
+        ((), "No errors, no warnings."),
+        ((ERROR,), "1 error, 0 warnings."),
+        ((WARNING, ERROR, WARNING), "1 error, 2 warnings."),
+    ],
+)
+def test_summary_counts(problems, line):
+    assert summary(problems) == line
+
+
+@pytest.fixture
+def checked(tmp_path):
+    return check(broken_guide("ungated", tmp_path))
+
+
+def test_json_holds_what_was_found(checked):
+    found = json.loads(FORMATS["json"](checked.problems, checked.sources))
+    rows = [(row["path"], row["line"], row["column"], row["code"], row["severity"]) for row in found["problems"]]
+    assert rows == [(p.place.path, p.place.line, p.place.column, p.code, p.severity) for p in checked.problems]
+    assert found["summary"] == summary(checked.problems)
+
+
+# OASIS, Static Analysis Results Interchange Format 2.1.0 (from memory, not seen): version and runs at the top,
+# tool.driver.name in a run, message.text in a result, lines and columns from 1, ruleIndex into the driver's rules.
+def test_sarif_holds_what_was_found(checked):
+    log = json.loads(FORMATS["sarif"](checked.problems, checked.sources))
+    (run,) = log["runs"]
+    assert log["version"] == "2.1.0" and run["tool"]["driver"]["name"]
+    assert [rule["id"] for rule in run["tool"]["driver"]["rules"]] == list(RULES)
+    for result, problem in zip(run["results"], checked.problems, strict=True):
+        spot = result["locations"][0]["physicalLocation"]
+        assert run["tool"]["driver"]["rules"][result["ruleIndex"]]["id"] == result["ruleId"] == problem.code
+        assert spot["region"] == {"startLine": problem.place.line, "startColumn": problem.place.column}
+        assert spot["artifactLocation"]["uri"] == problem.place.path and result["level"] == problem.severity
+        assert problem.mend in result["message"]["text"]
+
+
+def test_sarif_writes_a_path_as_an_address():
+    spaced = Problem(Place("trees/a b.yaml", 1, 1), "deep", "it is deep", "Ask less.")
+    assert '"uri": "trees/a%20b.yaml"' in FORMATS["sarif"]((spaced,), {})
+
+
+# The code host's own pages on workflow commands (reported at github.community, thread 118465): %25, %0A and %0D
+# stand for what would end the line; in a property the colon and comma are written so too (from memory).
+def test_annotation_escapes_what_would_end_it():
+    odd = Problem(Place("trees/a,b:c.yaml", 3, 5), "deep", "100% deep,\nreally", "Ask less.")
+    line, count = FORMATS["github"]((odd,), {}).split("\n")
+    assert line == ("::warning file=trees/a%2Cb%3Ac.yaml,line=3,col=5,title=deep::100%25 deep,%0Areally. Ask less.")
+    assert count == "0 errors, 1 warning."
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_every_form_tells_of_nothing_when_nothing_is_wrong(name):
+    assert not any(code in FORMATS[name]((), {}).split('"rules"')[0] for code in RULES)
