@@ -8,6 +8,7 @@ escapes are bytes), `x50001` (the lines so often), `recorded` (the version was r
 
 from __future__ import annotations
 
+import atexit
 import re
 import shutil
 import tempfile
@@ -54,6 +55,7 @@ def record(root: Path) -> None:
 def _recorded_good() -> Path:
     # Not recorded in the repository: a change of a formula would change the hashes.
     root = Path(tempfile.mkdtemp(prefix="good-guide-"))
+    atexit.register(shutil.rmtree, root)
     shutil.copytree(GOOD, root, dirs_exist_ok=True)
     record(root)
     return root

@@ -99,7 +99,7 @@ def test_steps_are_numbered_in_walk_order_and_say_where_they_come_from(
             read = set(re.findall(r"(\d+) ([a-z' ]+?)(?:,|$)", line.partition(", from ")[2]))
             spoken = {"unsure": "can't tell"}
             assert read == {(str(n), spoken.get(answer, answer.replace("-", " "))) for n, answer in inverse}
-            assert f"{tree.id}/{step.id}" in line
+            assert line.startswith(f"{tree.id}/{step.id} {tree.tree.version}Step {step.number}")
 
 
 def test_a_question_has_how_to_look_and_what_each_answer_looks_like(

@@ -111,12 +111,25 @@ def _same_target(tree_id: str, tree: Tree) -> Iterator[Finding]:
 
 
 def _between_trees(draft: Draft) -> Iterator[Finding]:
+    import networkx as nx
+
     graph = forest_graph(draft)
-    circle = _circle(graph)
-    if circle and len({node.home for node in circle}) > 1:
+    circle = _circle_through_trees(graph)
+    if circle:
         yield _told_circle(graph, circle)
-    if not circle:
+    if nx.is_directed_acyclic_graph(graph):
         yield from _asked_twice(draft, graph)
+
+
+def _circle_through_trees(graph: Graph) -> list[Node]:
+    """Give the nodes of a circle that a hand-over closes, whatever circles the trees have by themselves."""
+    import networkx as nx
+
+    for tail, head in graph.edges():
+        if tail.home != head.home and nx.has_path(graph, head, tail):
+            way: list[Node] = nx.shortest_path(graph, head, tail)
+            return way
+    return []
 
 
 def _wording(step: StepBase) -> str | None:

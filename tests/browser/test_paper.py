@@ -189,7 +189,7 @@ def test_danger_is_reversed_though_no_background_is_asked_for(sheet: Sheet) -> N
 
 
 def test_letters_are_large_and_black_but_for_the_ids_of_steps(sheet: Sheet) -> None:
-    ids = {f"{sheet.tree.id}/{step.id}" for step in sheet.tree.steps}
+    ids = {f"{sheet.tree.id}/{step.id}" for step in sheet.tree.steps} | {sheet.tree.tree.version}
     for body in map(body_of, sheet.pdf.pages):
         if "Drawing to" in plain(body):
             continue

@@ -75,9 +75,6 @@ class StepScreen {
     section.querySelector("[data-reading-done]").hidden = false;
     section.querySelector("[data-body]").hidden = rule.dataset.reading === "all";
     section.querySelector("[data-answers]").hidden = true;
-    const title = section.querySelector("h2");
-    if (rule.dataset.reading === "all") title.before(rule);
-    else section.querySelector("[data-answers]").before(rule);
   }
 
   #release(section) {

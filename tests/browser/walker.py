@@ -1,0 +1,169 @@
+"""Walking a page as a person does, and paths that take every exit of every tree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Browser, BrowserContext, Page
+
+from build_tools.checks import check
+from build_tools.pages import guide_view
+from build_tools.walk import walk_data
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+SHOWN = "[data-step]:not([hidden])"
+NO_GUARD = "performance.now = ((n) => () => (n += 1000))(0)"
+"""A test taps faster than any hand; without this the guard against double taps would hold it up."""
+
+
+def walks() -> dict[str, Mapping[str, Any]]:
+    """Give the walk of every tree of the guide, by id."""
+    checked = check(ROOT)
+    assert checked.guide is not None
+    guide = guide_view(checked.guide)
+    return {tree.id: walk_data(guide, tree) for tree in guide.trees}
+
+
+def courses(walk: Mapping[str, Any]) -> Iterator[tuple[str, ...]]:
+    """Give answers that lead from the start to ends of one tree and together take every exit that can be taken."""
+    steps = walk["steps"]
+    taken: set[tuple[str, str]] = set()
+    for step, answer in _exits(steps):
+        if (step, answer) in taken:
+            continue
+        for before in _ways_to(steps, walk["start"], step):
+            course = _finished(steps, walk["start"], [*before, answer])
+            if (step, answer) in course:
+                taken.update(course)
+                yield tuple(said for at, said in course if at)
+                break
+
+
+def _exits(steps: Mapping[str, Any]) -> list[tuple[str, str]]:
+    return [(name, answer) for name, step in steps.items() for answer in step["exits"]]
+
+
+def _ways_to(steps: Mapping[str, Any], start: str, goal: str) -> Iterator[list[str]]:
+    """Give ways to a step, the shortest first; a bounded number, since a tree can hold thousands."""
+    ways: list[tuple[str, list[str]]] = [(start, [])]
+    for _ in range(5000):
+        if not ways:
+            return
+        step, said = ways.pop(0)
+        if step == goal:
+            yield said
+        else:
+            ways += [(target, [*said, answer]) for answer, target in steps[step]["exits"].items()]
+
+
+def _finished(steps: Mapping[str, Any], start: str, wanted: list[str]) -> list[tuple[str, str]]:
+    """Play answers out and go on to an end by the last exit of each step; a gate that is open asks nothing."""
+    course: list[tuple[str, str]] = []
+    open_gates: set[str] = set()
+    step = start
+    while steps[step]["exits"]:
+        gate = steps[step].get("gate", {}).get("id")
+        if gate in open_gates:
+            wanted = wanted[1:] if wanted[:1] == ["yes"] else wanted if not wanted else ["stop"]
+            if wanted == ["stop"]:
+                return []
+            step = steps[step]["exits"]["yes"]
+            continue
+        answer = wanted[0] if wanted else list(steps[step]["exits"])[-1]
+        wanted = wanted[1:]
+        course.append((step, answer))
+        if gate and answer == "yes":
+            open_gates.add(gate)
+        step = steps[step]["exits"][answer]
+    return course
+
+
+WALK = """async (answers) => {
+  const shown = () => document.querySelector("[data-step]:not([hidden])");
+  const changed = async (from) => {
+    for (let n = 0; n < 400 && shown() === from; n += 1) await new Promise((done) => setTimeout(done, 5));
+    if (shown() === from) throw new Error(`nothing came after ${from.id}`);
+  };
+  const course = [];
+  for (const answer of answers) {
+    const section = shown();
+    section.querySelector("[data-packed-done]")?.click();
+    section.querySelector("[data-reading-done]")?.click();
+    if (answer === "yes") for (const box of section.querySelectorAll("[data-conditions] input")) box.click();
+    const link = section.querySelector(`[data-answer="${answer}"]`);
+    course.push({
+      step: section.dataset.step,
+      progress: document.querySelector('[data-text="progress"]').textContent,
+      open: document.querySelectorAll('[data-list="open-remedies"] li').length,
+      guarded: section.contains(link) && Boolean(link.closest("[hidden]")) && !link.matches(".answer--verdict"),
+    });
+    link.click();
+    await changed(section);
+  }
+  return { course, end: shown().dataset.step };
+}"""
+
+
+class Walker:
+    """A phone with a walk open on it."""
+
+    def __init__(self, context: BrowserContext, base: str, quick: bool = True) -> None:
+        """Open a new page of a phone; `base` is the address of the site."""
+        self.context = context
+        self.base = base
+        self.page = context.new_page()
+        self.page.set_default_timeout(5000)
+        self.faults: list[str] = []
+        self.page.on("pageerror", lambda error: self.faults.append(str(error)))
+        self.page.on("console", lambda said: self.faults.append(said.text) if said.type == "error" else None)
+        if quick:
+            self.page.add_init_script(NO_GUARD)
+
+    def open(self, tree: str, fragment: str = "") -> Page:
+        """Open a tree's walk; afterwards the page says which light, or what the fragment asks."""
+        # From the same page a new fragment would not load it anew.
+        self.page.goto("about:blank")
+        self.page.goto(f"{self.base}walk/{tree}.html{fragment}")
+        self.page.wait_for_function("document.documentElement.classList.contains('js')")
+        return self.page
+
+    def begin(self, tree: str, fragment: str = "") -> Page:
+        """Open a tree's walk for a new light."""
+        self.open(tree, fragment)
+        self.page.click("[data-act=new-light]")
+        self.page.wait_for_selector(SHOWN)
+        return self.page
+
+    @property
+    def asked(self) -> str:
+        """The step that is on the screen."""
+        return str(self.page.locator(SHOWN).get_attribute("data-step"))
+
+    def walk(self, *answers: str) -> dict[str, Any]:
+        """Answer one question after the other; gates are ticked, and what is held back is released."""
+        return dict(self.page.evaluate(WALK, list(answers)))
+
+    def act(self, name: str) -> None:
+        """Tap what has this name, where it is on the screen."""
+        self.page.locator(f"[data-act={name}]:visible").first.click()
+
+    def text(self, part: str) -> str:
+        """Give the text of a part of the frame."""
+        return " ".join(self.page.locator(f"[data-part={part}], [data-text={part}]").first.inner_text().split())
+
+    def runs(self) -> list[dict[str, Any]]:
+        """Give what is kept in the phone."""
+        script = "idbKeyval.values(idbKeyval.createStore('rooflight-walks', 'runs'))"
+        return list(self.page.evaluate(script))
+
+    def way(self) -> list[tuple[str, str]]:
+        """Give the kept way of the only light: steps and answers that are not set aside."""
+        (run,) = self.runs()
+        return [(each["step"], each["answer"]) for each in run["entries"] if not each.get("superseded")]
+
+
+def phone_context(chromium: Browser, **more: Any) -> BrowserContext:
+    """Give a fresh phone."""
+    return chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, **more)
