@@ -89,8 +89,8 @@ def _pictures(guide: GuideView, cache: Path) -> Pictures:
     dots = {f"{tree.id}/{part}": dot for tree in guide.trees for part, dot in diagram.diagrams(tree, "../").items()}
     try:
         drawn = draw.draw(dots, cache)
-    except draw.EngineMissing as missing:
-        raise PluginError(str(missing)) from None
+    except (draw.EngineMissing, draw.DrawingFailed) as fault:
+        raise PluginError(str(fault)) from None
     pictures: dict[str, dict[str, str]] = {tree.id: {} for tree in guide.trees}
     for tree in guide.trees:
         for part in tree.parts:

@@ -135,9 +135,10 @@ RULES: Mapping[str, Rule] = {
     "stopgap-without-term": _error("A stopgap states the months it may stand and the lasting remedy that follows."),
     "lasting-with-term": _error("Only a stopgap has stands-months and followed-by."),
     "does-not-suit": _error("A remedy suits the covering and light that its way has established."),
+    "assumes-too-much": _error("A walk is handed over to a tree only where what that tree assumes is established."),
     # Good sense
     "effort-falls": _warning("After lifting or stripping, nothing cheaper is asked."),
-    "outside-first": _warning("What is seen inside is asked before anybody goes up."),
+    "outside-first": _warning("What is seen inside and from the ground is asked before anybody goes up."),
     "deep": _warning("A way longer than 10 questions, measures and gates tires people."),
     "question-form": _warning("A question asks one thing, plainly, in under 90 letters, and ends in a question mark."),
     "long-sentence": _warning("A sentence has at most 25 words."),

@@ -36,11 +36,11 @@ def test_all_faults_of_a_file_are_told_in_one_run():
         .replace("minutes: 1\n", "minutes: soon\n")
         .replace("about", "abut")
     )
-    assert sorted(told(text)) == [(1, "missing-key"), (4, "unknown-key"), (15, "wrong-value"), (91, "wrong-value")]
+    assert sorted(told(text)) == [(1, "missing-key"), (4, "unknown-key"), (18, "wrong-value"), (94, "wrong-value")]
 
 
 def test_step_of_no_kind_is_told_once():
-    assert told(SHED.replace("    gate: shed-ladder\n", "")) == [(82, "unknown-step-kind")]
+    assert told(SHED.replace("    gate: shed-ladder\n", "")) == [(85, "unknown-step-kind")]
 
 
 def test_wrong_items_of_a_list_do_not_make_it_empty():

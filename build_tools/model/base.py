@@ -86,6 +86,14 @@ AnAct = Annotated[Act, Field(strict=False)]
 Opening: TypeAlias = APlace | AnAct
 
 
+def _as_several(value: object) -> object:
+    return (value,) if isinstance(value, str) else value
+
+
+OneOrMore = Annotated[tuple[str, ...], BeforeValidator(_as_several, json_schema_input_type=str | tuple[str, ...])]
+"""One word, or a list of them."""
+
+
 def key_of(field_name: str) -> str:
     """Give the key an author writes for a field: hyphens for underscores."""
     return field_name.replace("_", "-")

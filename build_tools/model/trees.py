@@ -7,7 +7,20 @@ from typing import Annotated, Any, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
 
-from build_tools.model.base import TARGET_PATTERN, Accept, AnAct, Day, Effort, Id, Record, Sources, Text, Version, Where
+from build_tools.model.base import (
+    TARGET_PATTERN,
+    Accept,
+    AnAct,
+    Day,
+    Effort,
+    Id,
+    OneOrMore,
+    Record,
+    Sources,
+    Text,
+    Version,
+    Where,
+)
 
 
 class StepBase(Record):
@@ -45,8 +58,9 @@ class Question(Looked):
     question: Text = Field(description="The question: one condition, under 90 letters, ends in a question mark.")
     if_so: Text = Field(description="What it looks like when the answer is yes.")
     if_not: Text = Field(description="What it looks like when the answer is no.")
-    establishes: Mapping[str, Mapping[str, str]] = Field(
-        default_factory=dict, description="By exit: the covering or light that this answer makes certain."
+    establishes: Mapping[str, Mapping[str, OneOrMore]] = Field(
+        default_factory=dict,
+        description="By exit: the covering or light that this answer makes certain, or the few it leaves.",
     )
     exits: Mapping[str, Id] = Field(description="yes, no and unsure, each with the step it leads to.")
 

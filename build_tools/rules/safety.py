@@ -25,6 +25,7 @@ from build_tools.library import Draft, remedy_path, table_path, tree_path
 from build_tools.model import (
     Act,
     GateStep,
+    GoTo,
     Question,
     Remedy,
     RemedyStep,
@@ -205,20 +206,34 @@ def _suiting(draft: Draft, graph: Graph) -> Iterator[Finding]:
     for kind in ("covering", "light"):
         known = _established(draft, graph, kind) if _acyclic(graph) else {}
         for node, values in known.items():
-            step = step_at(draft, node)
-            if not isinstance(step, RemedyStep) or step.remedy not in draft.remedies:
-                continue
-            suits = getattr(draft.remedies[step.remedy].suits, kind)
-            # A value that is not in the vocabulary is an error elsewhere.
-            judged = values.intersection((*getattr(draft.vocabulary, kind), UNKNOWN))
-            wrong = () if "any" in suits else tuple(sorted(judged - set(suits)))
-            if wrong:
-                words = " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
-                suited = f'"{step.remedy}" suits {kind} {", ".join(suits)}'
-                what = f"{suited}; on a way that leads here the {kind} is {words}"
-                mend = f"Ask for the {kind} before it, or end in a remedy that suits."
-                path, keys = place_of(node)
-                yield Finding("does-not-suit", path, (*keys, "remedy"), what, mend)
+            yield from _fitting(draft, node, kind, values)
+
+
+def _fitting(draft: Draft, node: Node, kind: str, values: frozenset[str]) -> Iterator[Finding]:
+    """Hold what may be known on arriving against what the remedy suits, or the next tree takes for certain."""
+    step = step_at(draft, node)
+    path, keys = place_of(node)
+    # A value that is not in the vocabulary is an error elsewhere.
+    known = getattr(draft.vocabulary, kind)
+    judged = values.intersection((*known, UNKNOWN))
+    if isinstance(step, RemedyStep) and step.remedy in draft.remedies:
+        suits = getattr(draft.remedies[step.remedy].suits, kind)
+        if words := _misfits(judged, suits):
+            what = f'"{step.remedy}" suits {kind} {", ".join(suits)}; on a way that leads here the {kind} is {words}'
+            mend = f"Ask for the {kind} before it, or end in a remedy that suits."
+            yield Finding("does-not-suit", path, (*keys, "remedy"), what, mend)
+    if isinstance(step, GoTo) and (head := target_node(draft.trees, step.go_to)):
+        assumed = draft.trees[head.home].assumes.get(kind, ("any",))
+        if (words := _misfits(judged, assumed)) and known.keys() >= set(assumed):
+            what = f'"{head.home}" takes {kind} {", ".join(assumed)} for certain; on a way here the {kind} is {words}'
+            mend = f"Ask for the {kind} before it, or hand over elsewhere."
+            yield Finding("assumes-too-much", path, (*keys, "go-to"), what, mend)
+
+
+def _misfits(values: frozenset[str], suits: tuple[str, ...]) -> str:
+    """Name the values that are not suited, in words; nothing where all are."""
+    wrong = () if "any" in suits else sorted(values - set(suits))
+    return " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
 
 
 def _acyclic(graph: Graph) -> bool:
@@ -257,4 +272,4 @@ def _assumed(draft: Draft, node: Node, kind: str, values: set[str]) -> set[str]:
 def _after(draft: Draft, node: Node, exit_name: str, kind: str, values: set[str]) -> set[str]:
     step = step_at(draft, node)
     facts = step.establishes.get(exit_name, {}) if isinstance(step, Question) else {}
-    return {facts[kind]} if kind in facts else values
+    return set(facts[kind]) if kind in facts else values

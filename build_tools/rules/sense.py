@@ -25,7 +25,7 @@ FEWEST_WORDS = 30
 """Below so many words a reading age says nothing."""
 EFFORTS = tuple(Effort)
 PLACES_OUT = (Where.LADDER, Where.ROOF)
-PLACES_IN = (Where.INSIDE, Where.LOFT)
+PLACES_BELOW = (Where.INSIDE, Where.LOFT, Where.GROUND)
 NUMBER_WITH_UNIT = re.compile(
     r"\b\d[\d,.]*\s?(mm|cm|m|m2|kg|mph|m/s|°C?|degrees?|per cent|%|months?|weeks?|years?|litres?|l/min)(?![\w])"
 )
@@ -73,7 +73,7 @@ def _effort(node: Node, step: Looked, behind: Mapping[str, Looked]) -> Iterator[
 
 def _outside(node: Node, step: Looked, behind: Mapping[str, Looked]) -> Iterator[Finding]:
     up = next((name for name, each in behind.items() if each.where in PLACES_OUT), "")
-    if step.where in PLACES_IN and up:
+    if step.where in PLACES_BELOW and up:
         what = f'"{step.where}" is asked after somebody went up for "{up}"'
         keys = ("steps", node.step, "where")
         yield Finding("outside-first", tree_path(node.home), keys, what, "Ask it before the gate.")

@@ -11,12 +11,19 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, expect
-from walker import SHOWN, Walker, courses, phone_context, walks
+from walker import SHOWN, Walker, courses, line, phone_context, walks, way_to
 
 from build_tools.walk import follow
 
 WALKS = walks()
-TREE = "flat-glass-on-an-upstand"
+START = "start-here"
+TREE, (LINE, NEXT) = next(
+    (name, line(walk, 3)) for name, walk in WALKS.items() if name != START and len(walk["steps"]) > 20
+)
+STEPS = WALKS[TREE]["steps"]
+"""Three plain questions in a row, with the answers that lead to a fourth."""
+FIRST, SECOND, THIRD = (step for step, _ in LINE)
+ANSWERS = [answer for _, answer in LINE]
 
 
 @pytest.fixture
@@ -77,59 +84,60 @@ def _was_open(walk: Any, before: list[str], step: str) -> bool:
     return bool(gate) and any(walk["steps"][each].get("gate", {}).get("id") == gate["id"] for each in before)
 
 
+def _hands_over() -> tuple[list[str], str, str]:
+    """Answers to a step of the first tree that hands over, the step, and the tree it hands over to."""
+    step = next(name for name, each in WALKS[START]["steps"].items() if each["kind"] == "go-to")
+    return way_to(WALKS[START], step), step, WALKS[START]["steps"][step]["goTo"]["tree"]
+
+
 @pytest.mark.parametrize("scheme", ["http", "file"])
-def test_answers_go_along_into_another_tree_and_back(
-    chromium: Browser, site: Path, served: str, scheme: str
-) -> None:
+def test_answers_go_along_into_another_tree_and_back(chromium: Browser, site: Path, served: str, scheme: str) -> None:
     context = phone_context(chromium)
     walker = Walker(context, served if scheme == "http" else f"{site.as_uri()}/")
-    page = walker.begin("start-here")
-    (answers,) = [each for each in courses(WALKS["start-here"]) if _ends_in(each, "to-the-flat-glass")][:1]
+    page = walker.begin(START)
+    answers, hand_over, other = _hands_over()
     walker.walk(*answers)
     page.click("[data-hand-over]:visible")
-    page.wait_for_selector("#misted:not([hidden])")
-    assert page.url.endswith(f"walk/{TREE}.html#misted")
+    page.wait_for_url(f"**/walk/{other}.html#*")
+    page.wait_for_selector(SHOWN)
+    first = walker.asked
     walker.walk("no")
-    ways = [(each.step, each.answer) for each in follow(WALKS, "start-here", (*answers, "no"))]
+    second = walker.asked
+    ways = [(each.step, each.answer) for each in follow(WALKS, START, (*answers, "no"))]
     assert walker.way() == [(step, answer or "go-on") for step, answer in ways[:-1]]
     page.go_back()
+    page.wait_for_selector(f"#{first}:not([hidden])")
     page.go_back()
-    page.wait_for_selector("#to-the-flat-glass:not([hidden])")
+    page.wait_for_selector(f"#{hand_over}:not([hidden])")
     page.click("[data-hand-over]:visible")
-    page.wait_for_selector("#tiles-cracked:not([hidden])")
+    page.wait_for_selector(f"#{second}:not([hidden])")
     walker.act("way")
     page.locator("[data-list=way] button", has_text="Change").first.click()
-    page.wait_for_selector("#ceiling-sags:not([hidden])")
+    page.wait_for_selector(f"#{WALKS[START]['start']}:not([hidden])")
     assert walker.faults == []
     context.close()
 
 
-def _ends_in(answers: tuple[str, ...], step: str) -> bool:
-    return any(stop.step == step for stop in follow(WALKS, "start-here", answers))
-
-
 def test_walk_is_resumed_after_a_reload_and_listed(walker: Walker) -> None:
     page = walker.begin(TREE)
-    walker.walk("no", "no")
+    walker.walk(*ANSWERS)
     page.reload()
-    page.wait_for_selector("#sheet-tucked-under:not([hidden])")
+    page.wait_for_selector(f"#{NEXT}:not([hidden])")
     walker.open(TREE)
     expect(page.locator("[data-list=lights] button")).to_contain_text("Light A")
-    expect(page.locator("[data-list=lights] button")).to_contain_text(
-        "Stands at: Do the tiles beside the light lie over the edge of the sheet?"
-    )
+    expect(page.locator("[data-list=lights] button")).to_contain_text(f"Stands at: {STEPS[NEXT]['title']}")
     page.locator("[data-list=lights] button").click()
-    page.wait_for_selector("#sheet-tucked-under:not([hidden])")
+    page.wait_for_selector(f"#{NEXT}:not([hidden])")
 
 
 def test_each_light_has_its_own_answers(walker: Walker) -> None:
     page = walker.begin(TREE)
-    walker.walk("no")
+    walker.walk(ANSWERS[0])
     walker.begin(TREE)
-    walker.walk("yes")
+    walker.walk(*ANSWERS)
     assert sorted((run["light"], run["label"]) for run in walker.runs()) == [
-        ("A", "Stands at: Is any tile near the light cracked?"),
-        ("B", "Ended at: Send for a new glass unit of the same measure"),
+        ("A", f"Stands at: {STEPS[SECOND]['title']}"),
+        ("B", f"Stands at: {STEPS[NEXT]['title']}"),
     ]
     assert page.locator("[data-text=light]").inner_text() == "Light B"
 
@@ -147,56 +155,75 @@ def test_a_light_can_be_removed_after_a_second_tap(walker: Walker) -> None:
 
 def test_undo_takes_the_answer_back(walker: Walker) -> None:
     walker.begin(TREE)
-    walker.walk("no", "yes")
+    walker.walk(*ANSWERS)
     walker.act("undo")
-    expect(walker.page.locator("#tiles-cracked")).to_be_visible()
-    assert walker.way() == [("misted", "no")]
+    expect(walker.page.locator(f"#{THIRD}")).to_be_visible()
+    assert walker.way() == LINE[:2]
 
 
 def test_back_shows_the_answer_that_was_given(walker: Walker) -> None:
     """WCAG 2.2 SC 3.3.7 and GOV.UK `back-link`: what was said is not asked for again."""
     page = walker.begin(TREE)
-    walker.walk("no", "yes")
+    walker.walk(*ANSWERS)
     walker.act("back")
-    expect(page.locator("#tiles-cracked [aria-current]")).to_have_attribute("data-answer", "yes")
+    expect(page.locator(f"#{THIRD} [aria-current]")).to_have_attribute("data-answer", ANSWERS[2])
     page.go_back()
-    expect(page.locator("#loose-strips")).to_be_visible()
+    expect(page.locator(f"#{NEXT}")).to_be_visible()
     page.go_back()
     page.go_back()
-    expect(page.locator("#misted")).to_be_visible()
-    walker.walk("no")
-    expect(page.locator("#loose-strips")).to_be_visible()
-    assert walker.way() == [("misted", "no"), ("tiles-cracked", "yes")]
+    expect(page.locator(f"#{SECOND}")).to_be_visible()
+    walker.walk(ANSWERS[1])
+    expect(page.locator(f"#{NEXT}")).to_be_visible()
+    assert walker.way() == LINE
+
+
+def _fork() -> tuple[list[str], str, str, str]:
+    """Answers to a plain question, and two answers to it that lead to different plain questions."""
+    for name, step in STEPS.items():
+        plain = [each for each, to in step["exits"].items() if STEPS[to]["kind"] == "question" and not STEPS[to]["needs"]]
+        if step["kind"] == "question" and len({step["exits"][each] for each in plain}) > 1:
+            return way_to(WALKS[TREE], name), name, plain[0], plain[-1]
+    raise AssertionError("no question forks")
 
 
 def test_a_changed_answer_keeps_what_still_fits_and_sets_the_rest_aside(walker: Walker) -> None:
     """GOV.UK `check-answers`: each answer has its own Change."""
     page = walker.begin(TREE)
-    walker.walk("no", "no", "yes")
+    before, forking, one, other = _fork()
+    walker.walk(*before, one, "no")
+    title = STEPS[forking]["title"]
     walker.act("way")
-    page.locator("[data-list=way] li", has_text="Is any tile").get_by_text("Change", exact=True).click()
-    walker.walk("yes")
-    expect(page.locator("#loose-strips")).to_be_visible()
+    page.locator("[data-list=way] li", has_text=title).get_by_text("Change", exact=True).click()
+    walker.walk(other)
+    assert walker.asked == STEPS[forking]["exits"][other]
     (run,) = walker.runs()
-    aside = [(each["step"], each["answer"]) for each in run["entries"] if each.get("superseded")]
-    assert sorted(aside) == [("sheet-tucked-under", "yes"), ("tiles-cracked", "no")]
+    aside = {(each["step"], each["answer"]) for each in run["entries"] if each.get("superseded")}
+    assert aside == {(forking, one), (STEPS[forking]["exits"][one], "no")}
     walker.act("way")
-    page.locator("[data-list=way] li", has_text="Is any tile").get_by_text("Change", exact=True).click()
-    walker.walk("unsure")
-    expect(page.locator("#sheet-tucked-under")).to_be_visible()
-    expect(page.locator("[data-part=kept]")).to_contain_text("Answered before: Yes.")
+    page.locator("[data-list=way] li", has_text=title).get_by_text("Change", exact=True).click()
+    walker.walk(one)
+    assert walker.asked == STEPS[forking]["exits"][one]
+    expect(page.locator("[data-part=kept]")).to_contain_text("Answered before: No.")
     walker.act("use-kept")
-    expect(page.locator("#fit-to-look")).to_be_visible()
+    expect(page.locator(f"#{STEPS[STEPS[forking]['exits'][one]]['exits']['no']}")).to_be_visible()
 
 
 def test_remedies_closed_name_the_answer_that_closed_them(walker: Walker) -> None:
     page = walker.begin(TREE)
-    walker.walk("no")
-    page.click("[data-part=open-remedies] summary")
-    steps = WALKS[TREE]["steps"]
-    assert walker.text("open-remedies").startswith(f"{len(steps['tiles-cracked']['ends'])} remedies still open")
-    closed = page.locator("[data-list=closed-remedies] li").all_inner_texts()
-    assert closed == ["Send for a new glass unit of the same measure: Is there mist between the panes? No."]
+    step, answer, closed = next(
+        (name, answer, set(each["ends"]) - set(STEPS[to]["ends"]))
+        for name, each in STEPS.items()
+        for answer, to in each["exits"].items()
+        if each["kind"] == "question" and STEPS[to]["asked"] and set(each["ends"]) - set(STEPS[to]["ends"])
+    )
+    walker.walk(*way_to(WALKS[TREE], step), answer)
+    words = {"yes": "Yes", "no": "No", "unsure": "Can't tell"}[answer]
+    said = page.locator("[data-list=closed-remedies] li").all_text_contents()
+    remedies = WALKS[TREE]["remedies"]
+    wanted = {f"{remedies[each]['title']}: {STEPS[step]['title']} {words}." for each in closed}
+    assert wanted <= set(said)
+    count = len(STEPS[STEPS[step]["exits"][answer]]["ends"])
+    expect(page.locator("[data-text=open-remedies]")).to_contain_text(f"{count} remed")
 
 
 def test_a_second_tap_within_400_ms_answers_nothing(chromium: Browser, served: str) -> None:
@@ -209,13 +236,14 @@ def test_a_second_tap_within_400_ms_answers_nothing(chromium: Browser, served: s
     page.wait_for_timeout(450)
     tap = "document.querySelector('[data-step]:not([hidden]) [data-answer=no]').click()"
     page.evaluate(tap)
-    page.wait_for_selector("#tiles-cracked:not([hidden])")
+    page.wait_for_function(f"document.querySelector('{SHOWN}').id !== '{FIRST}'")
+    second = walker.asked
     page.evaluate(tap)
     page.wait_for_timeout(100)
-    assert walker.asked == "tiles-cracked"
+    assert walker.asked == second
     page.wait_for_timeout(400)
     page.evaluate(tap)
-    page.wait_for_selector("#sheet-tucked-under:not([hidden])")
+    page.wait_for_function(f"document.querySelector('{SHOWN}').id !== '{second}'")
     context.close()
 
 
@@ -225,7 +253,7 @@ def test_what_was_seen_is_kept_as_text_alone(walker: Walker) -> None:
     page.click("[data-part=note] summary")
     page.fill("[data-field=seen]", seen)
     page.select_option("[data-field=who]", "photo")
-    walker.walk("no")
+    walker.walk(ANSWERS[0])
     walker.act("way")
     expect(page.locator("[data-list=way] li").first).to_contain_text(f"Seen: {seen}")
     expect(page.locator("[data-list=way] li").first).to_contain_text("seen on a photograph")
@@ -241,7 +269,7 @@ def test_what_was_seen_is_kept_as_text_alone(walker: Walker) -> None:
 
 def test_a_note_can_be_written_afterwards(walker: Walker) -> None:
     page = walker.begin(TREE)
-    walker.walk("no")
+    walker.walk(ANSWERS[0])
     walker.act("way")
     page.click("text=Add what was seen")
     page.fill("[data-field=note-seen]", "clear to the edge")
@@ -257,7 +285,8 @@ def test_a_half_written_note_outlives_a_reload(walker: Walker) -> None:
     page.click("[data-part=note] summary")
     page.fill("[data-field=seen]", "half a line")
     page.press("[data-field=seen]", "Tab")
-    page.wait_for_function("document.querySelector('[data-field=seen]') !== document.activeElement")
+    while not any("draft" in run for run in walker.runs()):
+        page.wait_for_timeout(20)
     page.reload()
     page.wait_for_selector(SHOWN)
     assert page.input_value("[data-field=seen]") == "half a line"
@@ -268,17 +297,17 @@ def test_an_answer_that_cannot_be_saved_stays_and_says_so(chromium: Browser, ser
     context = phone_context(chromium)
     walker = Walker(context, served)
     walker.page.add_init_script("indexedDB.open = () => { throw new DOMException('no', 'SecurityError'); }")
-    page = walker.begin("start-here")
-    walker.walk("no")
+    page = walker.begin(START)
+    answers, _, other = _hands_over()
+    walker.walk(answers[0])
     expect(page.locator("[data-part=fault]")).to_contain_text("could not be saved on this phone")
-    assert walker.asked == "electric-and-wet"
     assert "Not saved." in walker.text("last")
-    (answers,) = [each for each in courses(WALKS["start-here"]) if _ends_in(each, "to-the-flat-glass")][:1]
     walker.walk(*answers[1:])
     page.click("[data-hand-over]:visible")
+    page.wait_for_url(f"**/walk/{other}.html#*")
     expect(page.locator("[data-screen=incoming]")).to_contain_text("Answers from somebody else")
     page.locator("[data-list=incoming-choices] button").first.click()
-    expect(page.locator("#misted")).to_be_visible()
+    expect(page.locator(SHOWN)).to_be_visible()
     context.close()
 
 
@@ -288,15 +317,15 @@ def test_two_windows_do_not_write_over_each_other(walker: Walker) -> None:
     other.open(TREE)
     other.page.locator("[data-list=lights] button").click()
     other.page.wait_for_selector(SHOWN)
-    other.walk("no")
-    walker.walk("yes")
+    other.walk(*ANSWERS[:2])
+    walker.walk(ANSWERS[0])
     expect(walker.page.locator("[data-part=fault]")).to_contain_text("walked on in another window")
-    assert walker.way() == [("misted", "no")]
+    assert walker.way() == LINE[:2]
 
 
 def test_a_newer_tree_asks_again_from_the_first_answer_that_no_longer_fits(walker: Walker) -> None:
     page = walker.begin(TREE)
-    walker.walk("no", "no", "yes")
+    walker.walk(*ANSWERS)
     page.evaluate(
         """async () => {
           const store = idbKeyval.createStore('rooflight-walks', 'runs');
@@ -307,11 +336,11 @@ def test_a_newer_tree_asks_again_from_the_first_answer_that_no_longer_fits(walke
         }"""
     )
     page.reload()
-    page.wait_for_selector("#tiles-cracked:not([hidden])")
+    page.wait_for_selector(f"#{SECOND}:not([hidden])")
     version = WALKS[TREE]["tree"]["version"]
     said = f"The guide has changed from 0.9.0 to {version} since. What no longer fits is asked again."
     expect(page.locator("[data-part=notice]")).to_contain_text(said)
-    assert walker.way() == [("misted", "no")]
+    assert walker.way() == LINE[:1]
 
 
 def test_measure_opens_the_exit_of_its_verdict_and_keeps_the_working(walker: Walker) -> None:
@@ -364,32 +393,38 @@ def _passes(tree: str, answers: tuple[str, ...], step: str, answer: str) -> bool
 def test_finding_says_what_was_seen_and_what_was_not(walker: Walker) -> None:
     """ASTM E2128 4.1.3: the limits of an investigation stand in its report."""
     page = walker.begin(TREE)
-    walker.walk("no", "unsure", "unsure", "no")
-    assert page.locator(SHOWN).get_attribute("class") == "step step--remedy"
+    answers, unsure = next(
+        (each, stops[n].title)
+        for each in courses(WALKS[TREE])
+        for stops in [follow(WALKS, TREE, each)]
+        for n, stop in enumerate(stops)
+        if stop.answer == "unsure" and stop.kind == "question" and stops[-1].tree == TREE
+    )
+    walker.walk(*answers)
     walker.act("finding")
     page.fill("[data-field=place]", "Back bedroom <b>")
     page.press("[data-field=place]", "Tab")
     finding = page.locator("[data-list=finding]")
     expect(finding).to_contain_text("Place: Back bedroom <b>")
-    expect(finding).to_contain_text("1. Is there mist between the panes? No.")
-    expect(finding).to_contain_text("Could not be told: Is any tile near the light cracked?")
+    expect(finding).to_contain_text(f"1. {STEPS[FIRST]['title']}")
+    expect(finding).to_contain_text(f"Could not be told: {unsure}")
     expect(finding).to_contain_text("It is no proof of the cause, and no opinion on structure or electrics.")
     expect(finding).to_contain_text(f"{TREE} {WALKS[TREE]['tree']['version']}")
     with page.expect_download() as download:
         walker.act("save-finding")
     text = Path(download.value.path()).read_text()
     assert download.value.suggested_filename == "finding-light-a.txt"
-    assert [line for line in text.splitlines() if line.isupper()] == [
-        "LIGHT AND DAY", "WHAT TO DO", "WHAT WAS FOUND", "LIMITS: WHAT COULD NOT BE SEEN", "MATERIALS", "CAUTIONS",
-        "WHAT THIS IS NOT",
-    ]  # fmt: skip
+    heads = [row for row in text.splitlines() if row and row == row.upper() and row[0].isalpha()]
+    assert heads[:3] == ["LIGHT AND DAY", "WHAT TO DO", "WHAT WAS FOUND"]
+    assert {"LIMITS: WHAT COULD NOT BE SEEN", "CAUTIONS"} <= set(heads)
+    assert heads[-1] == "WHAT THIS IS NOT"
     walker.act("return")
     expect(page.locator(SHOWN)).to_be_visible()
 
 
 def test_print_holds_the_finding_alone(walker: Walker) -> None:
     page = walker.begin(TREE)
-    walker.walk("yes")
+    walker.walk(*ANSWERS)
     page.emulate_media(media="print")
     page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
     text = page.locator("body").inner_text()
@@ -399,7 +434,7 @@ def test_print_holds_the_finding_alone(walker: Walker) -> None:
 
 def test_kept_file_comes_back(walker: Walker, tmp_path: Path) -> None:
     page = walker.begin(TREE)
-    walker.walk("no", "no")
+    walker.walk(*ANSWERS)
     walker.act("keep")
     with page.expect_download() as download:
         walker.act("save-file")
@@ -414,7 +449,7 @@ def test_kept_file_comes_back(walker: Walker, tmp_path: Path) -> None:
     expect(page.locator("[data-list=removable] li")).to_have_count(0)
     page.set_input_files("[data-field=file]", file)
     page.locator("[data-list=incoming-choices] button", has_text="As a new light: A").click()
-    page.wait_for_selector("#sheet-tucked-under:not([hidden])")
+    page.wait_for_selector(f"#{NEXT}:not([hidden])")
     assert walker.way() == before
     walker.open(TREE)
     page.click("summary:has-text('Bring answers back')")
@@ -422,18 +457,20 @@ def test_kept_file_comes_back(walker: Walker, tmp_path: Path) -> None:
     expect(page.locator("[data-part=bring-fault]")).to_contain_text("holds no answers of a walk")
 
 
-def test_walk_goes_on_without_network(chromium: Browser, site: Path, served: str) -> None:
+def test_walk_goes_on_without_network(chromium: Browser, served: str) -> None:
     context = phone_context(chromium)
     walker = Walker(context, served)
-    page = walker.begin("start-here")
+    page = walker.begin(START)
     expect(page.locator("[data-offline-text]")).to_contain_text("The whole guide is saved", timeout=20_000)
     context.set_offline(True)
     page.reload()
     page.wait_for_selector(SHOWN)
-    (answers,) = [each for each in courses(WALKS["start-here"]) if _ends_in(each, "to-the-flat-glass")][:1]
+    answers, _, other = _hands_over()
     walker.walk(*answers)
     page.click("[data-hand-over]:visible")
-    page.wait_for_selector("#misted:not([hidden])")
-    walker.walk("yes")
-    assert page.locator(SHOWN).get_attribute("data-step") == "new-unit"
+    page.wait_for_url(f"**/walk/{other}.html#*")
+    page.wait_for_selector(SHOWN)
+    first = walker.asked
+    walker.walk("no")
+    assert walker.asked != first
     context.close()

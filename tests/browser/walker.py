@@ -80,6 +80,30 @@ def _finished(steps: Mapping[str, Any], start: str, wanted: list[str]) -> list[t
     return course
 
 
+def line(walk: Mapping[str, Any], count: int) -> tuple[list[tuple[str, str]], str]:
+    """Give so many plain questions from the start, each with an answer, and the question that comes then."""
+    found = _line(walk["steps"], walk["start"], count)
+    assert found, f"{walk['tree']['id']} does not begin with {count + 1} plain questions"
+    return found
+
+
+def _line(steps: Mapping[str, Any], step: str, count: int) -> tuple[list[tuple[str, str]], str] | None:
+    if steps[step]["kind"] != "question" or steps[step]["needs"]:
+        return None
+    if count == 0:
+        return [], step
+    for answer, target in reversed(steps[step]["exits"].items()):
+        rest = _line(steps, target, count - 1)
+        if rest:
+            return [(step, answer), *rest[0]], rest[1]
+    return None
+
+
+def way_to(walk: Mapping[str, Any], step: str) -> list[str]:
+    """Give the answers of a shortest way from the start to a step."""
+    return next(iter(_ways_to(walk["steps"], walk["start"], step)))
+
+
 WALK = """async (answers) => {
   const shown = () => document.querySelector("[data-step]:not([hidden])");
   const changed = async (from) => {
