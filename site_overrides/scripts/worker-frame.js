@@ -1,7 +1,11 @@
 /* Inside the hidden frame: what a worker's script expects to find, and then that script. */
 "use strict";
 
-self.postMessage = (data) => parent.postMessage(data, "*");
+/* Two files on disk are strangers to each other: the search may not look into the page around this frame. */
+const page = window.parent;
+window.parent = window;
+
+self.postMessage = (data) => page.postMessage(data, "*");
 
 function load(url) {
   return new Promise((resolve, reject) => {
@@ -17,4 +21,5 @@ self.importScripts = (...urls) => urls.reduce((before, url) => before.then(() =>
 
 const wanted = new URL(decodeURIComponent(location.hash.slice(1)), location.href);
 /* Only a script of this copy of the guide. */
-if (wanted.href.startsWith(new URL("../", location.href).href.split("#")[0])) load(wanted.href);
+const inside = wanted.href.startsWith(new URL("../", location.href).href);
+if (location.hash && inside) load(wanted.href);

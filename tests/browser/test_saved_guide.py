@@ -86,7 +86,7 @@ def test_newer_guide_waits_whole_until_it_is_taken(site: Path, phone: Page, tmp_
     phone.goto(f"{host.address}index.html")
     _saved(phone)
     terms = copy / "terms.html"
-    terms.write_text(terms.read_text().replace("</body>", "<p>newer</p></body>"))
+    terms.write_text(terms.read_text().replace("</body>", "<p>changed since</p></body>"))
     worker = copy / "sw.js"
     worker.write_text(worker.read_text().replace('"terms.html":"', '"terms.html":"f').replace('"hash":"', '"hash":"f'))
     asked: list[str] = []
@@ -94,11 +94,11 @@ def test_newer_guide_waits_whole_until_it_is_taken(site: Path, phone: Page, tmp_
     phone.reload()
     button = phone.locator("[data-offline-use]").first
     expect(button).to_be_visible(timeout=20_000)
-    assert "newer" not in phone.evaluate(f"fetch('{host.address}terms.html').then(answer => answer.text())")
+    assert "changed since" not in phone.evaluate(f"fetch('{host.address}terms.html').then(answer => answer.text())")
     with phone.expect_navigation():
         button.click()
     _saved(phone)
-    assert "newer" in phone.evaluate(f"fetch('{host.address}terms.html').then(answer => answer.text())")
+    assert "changed since" in phone.evaluate(f"fetch('{host.address}terms.html').then(answer => answer.text())")
     host.stop()
 
 
@@ -131,7 +131,6 @@ def test_no_page_asks_anything_of_another_host_or_breaks_its_policy(
 @pytest.mark.parametrize("scheme", ["http", "file"])
 def test_search_finds_a_question(site: Path, served: str, phone: Page, scheme: str) -> None:
     base = served if scheme == "http" else f"{site.as_uri()}/"
-    phone.set_viewport_size({"width": 1280, "height": 800})
     phone.goto(f"{base}index.html")
     phone.locator("label[for=__search]").first.click()
     phone.wait_for_timeout(600)

@@ -150,7 +150,7 @@ class Walker:
         # From the same page a new fragment would not load it anew.
         self.page.goto("about:blank")
         self.page.goto(f"{self.base}walk/{tree}.html{fragment}")
-        self.page.wait_for_function("document.documentElement.classList.contains('js')")
+        self.page.wait_for_selector("html.js")
         return self.page
 
     def begin(self, tree: str, fragment: str = "") -> Page:
@@ -167,6 +167,7 @@ class Walker:
 
     def walk(self, *answers: str) -> dict[str, Any]:
         """Answer one question after the other; gates are ticked, and what is held back is released."""
+        self.page.wait_for_selector(SHOWN)
         return dict(self.page.evaluate(WALK, list(answers)))
 
     def act(self, name: str) -> None:

@@ -42,6 +42,7 @@ class Acts {
     const closed = page.walk.answer(answer, { at: page.now(), words, line, ...facts });
     delete page.walk.run.draft;
     if (page.asking && observed) return page.incoming.replied(asked);
+    if (page.asking && answer !== "yes") return page.incoming.refused(asked);
     return this.#took(words, closed);
   }
 
@@ -50,19 +51,13 @@ class Acts {
     const saved = await page.save();
     const kept = saved ? `Saved on this phone ${Finding.clock(page.now())}.` : "Not saved.";
     page.step.last = page.asking ? "" : `You answered: ${words}. ${kept}`;
-    page.step.notices = [...page.closings(closed), ...this.#passed(), ...this.#refused()];
+    page.step.notices = [...page.closings(closed), ...this.#passed()];
     page.showStep();
   }
 
   #passed() {
     const last = this.page.walk.way.at(-1);
     return last?.passed ? [`${last.question}: still open, so it is not asked again.`] : [];
-  }
-
-  /* Somebody asked for an answer that needs going up, and nobody goes up. */
-  #refused() {
-    const over = this.page.asking && this.page.walk.step(this.page.walk.here).kind === "remedy";
-    return over ? ["Nobody goes up for this. Tell whoever asked that the conditions do not hold."] : [];
   }
 
   #useKept() {

@@ -108,6 +108,15 @@ class IncomingScreen {
     this.page.send.open({ title: "Send the reply", says: `You answered: ${entry.words}.`, text, fragment });
   }
 
+  /* The gate before it does not hold, so nobody goes up for it: that is the reply. */
+  refused(gate) {
+    const { walk, asking } = this.page;
+    const [question, title] = [asking.s, gate].map((step) => walk.step(step).title);
+    const text = `Light ${walk.run.light}\n${question} Not answered. ${title}: not all conditions hold.`;
+    walk.goBack(walk.way.at(-1), this.page.now());
+    this.page.send.open({ title: "Send the reply", says: "Nobody goes up for this. Say so to whoever asked.", text });
+  }
+
   async #reply(value) {
     const reply = Links.answered(value, this.page.data);
     if (!reply) return this.#fault("This reply belongs to another version of the guide. Ask for it as text.");
