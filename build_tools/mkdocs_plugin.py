@@ -50,7 +50,7 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add every generated page and file."""
-        renderer = Renderer(self.root / "site_overrides", _drawings(self.root))
+        renderer = Renderer(self.root / "site_overrides", _drawings(self.root), dict(self.guide.sources))
         pictures = _pictures(self.guide, self.root / ".cache" / "diagrams")
         for page in theme_pages(self.guide, pictures, renderer):
             self.html[page.address] = page.html

@@ -20,6 +20,7 @@ from build_tools.graph import (
 )
 from build_tools.library import Draft
 from build_tools.model import (
+    Action,
     GateStep,
     GoTo,
     Looked,
@@ -264,20 +265,27 @@ def _split_cautions(
     )
 
 
+UP = (Where.LADDER, Where.ROOF)
+
+
 def _going_up(draft: Draft, graph: Graph, node: Node, step: StepBase) -> GoingUp | None:
     import networkx as nx
 
-    if not isinstance(step, GateStep) or not {Where.LADDER, Where.ROOF} & set(draft.gates[step.gate].opens):
+    if not isinstance(step, GateStep) or not set(UP) & set(draft.gates[step.gate].opens):
         return None
-    tree = draft.trees[node.home]
-    beyond = [each for each in in_walk_order(graph) if each in nx.descendants(graph, node)]
-    steps = [(each.step, tree.steps[each.step]) for each in beyond]
-    up = [(name, each) for name, each in steps if isinstance(each, Looked) and each.where in (Where.LADDER, Where.ROOF)]
-    stopgaps = [
-        draft.remedies[each.remedy]
-        for _, each in steps
-        if isinstance(each, RemedyStep) and draft.remedies[each.remedy].lasts == "stopgap"
-    ]
-    carry = [item for _, each in up for item in each.carry]
+    first = Node(node.home, step.exits["yes"])
+    reached = nx.descendants(graph, first) | {first}
+    beyond = [(each.step, draft.trees[each.home].steps[each.step]) for each in in_walk_order(graph) if each in reached]
+    looked = [(name, each) for name, each in beyond if isinstance(each, Looked) and each.where in UP]
+    stopgaps = [remedy for _, each in beyond if (remedy := _stopgap_up_there(draft, each))]
+    carry = [item for _, each in looked for item in each.carry]
     carry += [item for each in stopgaps for item in (*each.tools, *(material.item for material in each.materials))]
-    return GoingUp(tuple((name, _title(draft, each)) for name, each in up), tuple(dict.fromkeys(carry)))
+    return GoingUp(tuple((name, _title(draft, each)) for name, each in looked), tuple(dict.fromkeys(carry)))
+
+
+def _stopgap_up_there(draft: Draft, step: StepBase) -> Remedy | None:
+    """Give the stopgap that a step ends in, if it is done up there and so can be done on the same climb."""
+    remedy = draft.remedies[step.remedy] if isinstance(step, RemedyStep) else None
+    if remedy is None or remedy.lasts != "stopgap":
+        return None
+    return remedy if any(isinstance(each, Action) and each.where in UP for each in remedy.steps) else None

@@ -15,7 +15,7 @@ import jinja2
 from markupsafe import Markup, escape
 
 import build_tools.words as words
-from build_tools.model import Where
+from build_tools.model import Source, Where
 from build_tools.rules.references import TERM_LINK
 
 
@@ -40,8 +40,8 @@ def as_json(value: Any) -> Markup:
 class Renderer:
     """Renders pages; made once for a build."""
 
-    def __init__(self, overrides: Path, drawings: Mapping[str, str]) -> None:
-        """Take the folder that holds pages/ and styles/, and each drawing's SVG by its name."""
+    def __init__(self, overrides: Path, drawings: Mapping[str, str], sources: Mapping[str, Source]) -> None:
+        """Take the folder that holds pages/ and styles/, each drawing's SVG by its name, and the table of sources."""
         self._environment = jinja2.Environment(
             # Styles can be included in a page that must be whole by itself.
             loader=jinja2.FileSystemLoader([overrides / "pages", overrides / "styles"]),
@@ -52,7 +52,7 @@ class Renderer:
         )
         self._environment.filters.update(json=as_json, prose=prose)
         svgs = {name: Markup(text[text.index("<svg") :]) for name, text in drawings.items()}
-        self._environment.globals.update(words=words, Where=Where, drawings=svgs)
+        self._environment.globals.update(words=words, Where=Where, drawings=svgs, sources=sources)
 
     def page(self, template: str, root: str, **views: Any) -> str:
         """Render one page from its template; `root` is the way from it to the root of the site."""

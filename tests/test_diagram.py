@@ -108,7 +108,7 @@ def test_no_colour_is_named(guide: GuideView) -> None:
 
 
 def test_the_words_below_a_diagram_tell_the_same_exits(guide: GuideView) -> None:
-    renderer = Renderer(ROOT / "site_overrides", {})
+    renderer = Renderer(ROOT / "site_overrides", {}, {})
     for tree in guide.trees:
         empty = {part.id: "" for part in tree.parts}
         html = renderer.page("overview.html", "../", guide=guide, tree=tree, pictures=empty)

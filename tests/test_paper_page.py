@@ -29,9 +29,9 @@ def guide() -> GuideView:
 
 
 @pytest.fixture(scope="module")
-def renderer() -> Renderer:
+def renderer(guide: GuideView) -> Renderer:
     names = [each.stem for each in (ROOT / "guide" / "drawings").glob("*.svg")]
-    return Renderer(ROOT / "site_overrides", dict.fromkeys(names, "<svg></svg>"))
+    return Renderer(ROOT / "site_overrides", dict.fromkeys(names, "<svg></svg>"), dict(guide.sources))
 
 
 def paper(renderer: Renderer, guide: GuideView, tree: TreeView, address: str = "") -> str:

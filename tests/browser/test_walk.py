@@ -180,9 +180,11 @@ def test_back_shows_the_answer_that_was_given(walker: Walker) -> None:
 def _fork() -> tuple[list[str], str, str, str]:
     """Answers to a plain question, and two answers to it that lead to different plain questions."""
     for name, step in STEPS.items():
-        plain = [each for each, to in step["exits"].items() if STEPS[to]["kind"] == "question" and not STEPS[to]["needs"]]
-        if step["kind"] == "question" and len({step["exits"][each] for each in plain}) > 1:
-            return way_to(WALKS[TREE], name), name, plain[0], plain[-1]
+        exits = step["exits"] if step["kind"] == "question" else {}
+        plain = {to: each for each, to in exits.items() if STEPS[to]["kind"] == "question" and not STEPS[to]["needs"]}
+        if len(plain) > 1:
+            one, other, *_ = plain.values()
+            return way_to(WALKS[TREE], name), name, one, other
     raise AssertionError("no question forks")
 
 

@@ -305,7 +305,9 @@ def test_a_pasted_link_is_opened(phones: tuple[Walker, Walker]) -> None:
 
 def test_sharing_falls_back_to_the_clipboard_and_then_to_marked_text(phones: tuple[Walker, Walker]) -> None:
     adviser, _ = phones
-    adviser.page.add_init_script("navigator.clipboard.writeText = async (text) => { window.copied = text; }")
+    adviser.page.add_init_script(
+        "if (navigator.clipboard) navigator.clipboard.writeText = async (text) => { window.copied = text; }"
+    )
     page = adviser.begin(TREE)
     adviser.act("send-way")
     adviser.act("share-text")
