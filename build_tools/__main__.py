@@ -61,7 +61,7 @@ def _build(arguments: argparse.Namespace) -> int:
         print(kept, file=sys.stderr)
         return 1
     try:
-        pages = publish(arguments.root, out)
+        pages = publish(arguments.root, checked.guide, out)
     except BuildFailed as failed:
         print(f"{failed}\n{kept}", file=sys.stderr)
         return 1

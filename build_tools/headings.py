@@ -2,39 +2,20 @@
 
 from __future__ import annotations
 
-from html.parser import HTMLParser
+import re
+from html import unescape
 from typing import Any
 
-LEVELS = {"h2": 2, "h3": 3}
-
-
-class _Headings(HTMLParser):
-    def __init__(self) -> None:
-        super().__init__()
-        self.found: list[dict[str, Any]] = []
-        self._open: dict[str, Any] | None = None
-
-    def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
-        name = dict(attributes).get("id")
-        if tag in LEVELS and name:
-            self._open = {"level": LEVELS[tag], "id": name, "name": "", "children": []}
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag in LEVELS and self._open:
-            self._open["name"] = " ".join(self._open["name"].split())
-            self.found.append(self._open)
-            self._open = None
-
-    def handle_data(self, data: str) -> None:
-        if self._open:
-            self._open["name"] += data
+_HEADING = re.compile(r'<h(?P<level>[23])\b[^>]*?\bid="(?P<id>[^"]+)"[^>]*>(?P<inside>.*?)</h(?P=level)>', re.S)
+"""The templates write the ids in double quotes; a parser would read whole diagrams for a few headings."""
+_TAG = re.compile(r"<[^>]*>")
 
 
 def headings(html: str) -> list[Any]:
     """Give the headings with ids as MkDocs' toc tokens, h3 below the h2 before it."""
-    parser = _Headings()
-    parser.feed(html)
     tops: list[dict[str, Any]] = []
-    for each in parser.found:
-        (tops[-1]["children"] if tops and each["level"] > tops[0]["level"] else tops).append(each)
+    for found in _HEADING.finditer(html):
+        name = " ".join(unescape(_TAG.sub("", found["inside"])).split())
+        token: dict[str, Any] = {"level": int(found["level"]), "id": found["id"], "name": name, "children": []}
+        (tops[-1]["children"] if tops and token["level"] == 3 else tops).append(token)
     return tops

@@ -6,7 +6,7 @@ A failed check stops the build before MkDocs cleans the old site.
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Any, Literal
+from typing import Literal
 
 from markupsafe import Markup
 from mkdocs.config import base
@@ -18,7 +18,7 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
 
 from build_tools import diagram, draw, picture
-from build_tools.checks import Checked, check
+from build_tools.checks import Checked, CheckedGuide, check
 from build_tools.finish import finish
 from build_tools.headings import headings
 from build_tools.pages import guide_view
@@ -36,6 +36,9 @@ class TreesConfig(base.Config):  # type: ignore[no-untyped-call]
 class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
     """Adds the trees, remedies and tables to the site."""
 
+    proved: CheckedGuide | None = None
+    """What the builder has proved already; `serve` leaves it out and proves at each rebuild."""
+
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Keep the plugin between rebuilds of `serve`."""
         self.html: dict[str, str] = {}
@@ -44,8 +47,7 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
         """Prove the sources and make the views, before anything of the old site is touched."""
         self.root = Path(config.config_file_path).parent
         config.watch.append(str(self.root / "trees"))
-        checked = check(self.root)
-        self.guide = guide_view(_proved(checked))
+        self.guide = guide_view(self.proved or _guide_of(check(self.root)))
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
@@ -74,7 +76,7 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
         finish(Path(config.site_dir), self.guide.revised)
 
 
-def _proved(checked: Checked) -> Any:
+def _guide_of(checked: Checked) -> CheckedGuide:
     if checked.guide is None:
         errors = tuple(each for each in checked.problems if has_errors((each,)))
         raise PluginError(f"the sources do not pass the check\n\n{as_text(errors, checked.sources)}")

@@ -14,21 +14,23 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import MkDocsException
 
 from build_tools.built_site import prove
+from build_tools.checks import CheckedGuide
+from build_tools.mkdocs_plugin import TreesPlugin
 
 
 class BuildFailed(Exception):
     """The site could not be built or proved; the message says why."""
 
 
-def publish(root: Path, out: Path) -> int:
-    """Build the site of a project folder into `out`. Returns the number of pages.
+def publish(root: Path, guide: CheckedGuide, out: Path) -> int:
+    """Build the site of a project folder, whose sources are proved, into `out`. Returns the number of pages.
 
     Raises: BuildFailed, with `out` untouched.
     """
     fresh = out.parent / f".{out.name}-fresh"
     shutil.rmtree(fresh, ignore_errors=True)
     try:
-        _build(root, fresh)
+        _build(root, guide, fresh)
         faults = prove(fresh)
         if faults:
             raise BuildFailed("\n".join(f"{each.page}: {each.what}" for each in faults))
@@ -38,10 +40,13 @@ def publish(root: Path, out: Path) -> int:
     return sum(1 for _ in out.rglob("*.html"))
 
 
-def _build(root: Path, fresh: Path) -> None:
+def _build(root: Path, guide: CheckedGuide, fresh: Path) -> None:
     logging.getLogger("mkdocs").setLevel(logging.WARNING)
     try:
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
+        plugin = config.plugins["trees"]
+        assert isinstance(plugin, TreesPlugin)
+        plugin.proved = guide
         config.plugins.on_startup(command="build", dirty=False)
         build(config)
     except MkDocsException as error:

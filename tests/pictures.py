@@ -11,6 +11,7 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
+from build_tools.checks import check
 from build_tools.publish import publish
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -23,7 +24,9 @@ def main() -> int:
     PICTURES.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as scratch, sync_playwright() as playwright:
         site = Path(scratch) / "site"
-        publish(ROOT, site)
+        guide = check(ROOT).guide
+        assert guide is not None, "mend the sources first"
+        publish(ROOT, guide, site)
         program = os.environ.get("CHROMIUM") or shutil.which("chromium")
         browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
         _walk(browser, site)

@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
+from build_tools.checks import check
 from build_tools.publish import publish
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -48,7 +49,9 @@ def chromium() -> Iterator[Browser]:
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build the whole site once, as `make site` does."""
     out = tmp_path_factory.mktemp("built") / "site"
-    publish(ROOT, out)
+    guide = check(ROOT).guide
+    assert guide is not None, "mend the sources first"
+    publish(ROOT, guide, out)
     return out
 
 

@@ -142,6 +142,26 @@ def test_each_light_has_its_own_answers(walker: Walker) -> None:
     assert page.locator("[data-text=light]").inner_text() == "Light B"
 
 
+def test_a_light_can_be_called_by_a_name_and_keeps_its_letter(walker: Walker) -> None:
+    page = walker.begin(TREE)
+    walker.walk(ANSWERS[0])
+    walker.act("way")
+    page.fill("[data-field=light]", "A north side")
+    page.press("[data-field=light]", "Tab")
+    expect(page.locator("[data-text=light]")).to_have_text("Light A north side")
+    walker.open(TREE)
+    expect(page.locator("[data-list=lights] button")).to_contain_text("Light A north side")
+    expect(page.locator("[data-text=new-light]")).to_have_text("Another light: B")
+
+
+def test_a_sheet_of_another_version_is_told(walker: Walker) -> None:
+    page = walker.open(TREE, "?v=0.9.0")
+    version = WALKS[TREE]["tree"]["version"]
+    said = f"Your sheet is of version 0.9.0; this guide has {version}."
+    expect(page.locator("[data-part=lights-notice]")).to_contain_text(said)
+    expect(walker.open(TREE, f"?v={version}").locator("[data-part=lights-notice]")).to_be_hidden()
+
+
 def test_a_light_can_be_removed_after_a_second_tap(walker: Walker) -> None:
     walker.begin(TREE)
     page = walker.open(TREE)
@@ -156,6 +176,7 @@ def test_a_light_can_be_removed_after_a_second_tap(walker: Walker) -> None:
 def test_undo_takes_the_answer_back(walker: Walker) -> None:
     walker.begin(TREE)
     walker.walk(*ANSWERS)
+    expect(walker.page.locator("[data-act=undo]")).to_have_text("Undo: back to question 3")
     walker.act("undo")
     expect(walker.page.locator(f"#{THIRD}")).to_be_visible()
     assert walker.way() == LINE[:2]

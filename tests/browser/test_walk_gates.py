@@ -1,6 +1,6 @@
 """Gates in the walk: nobody is let past one, by an answer, a link, a break, the clock or somebody else's answers.
 
-The rule that any roof is treated as fragile and that going up is asked first: HSE, HSG33, Health and safety in roof work.
+That any roof is treated as fragile, and that going up is asked first: HSE, HSG33, Health and safety in roof work.
 """
 
 from __future__ import annotations

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 from urllib.parse import urldefrag
@@ -62,15 +63,16 @@ def test_answers_and_ticks_are_large_enough_for_gloves(walker: Walker, tree: str
     for step in WALKS[tree]["steps"]:
         _show(page, step)
         sizes = page.evaluate(
-            """(step) => [...document.querySelectorAll(`[data-step="${step}"] .answer, [data-step="${step}"] .tick`)].map(
-              (each) => ({ box: each.getBoundingClientRect().toJSON(), tick: each.matches(".tick"), width: innerWidth }))""",
+            """(step) => [...document.querySelectorAll(`[data-step="${step}"] :is(.answer, .tick)`)].map((each) => {
+              const { top, bottom, height, width } = each.getBoundingClientRect();
+              return { top, bottom, height, full: width >= innerWidth - 40, tick: each.matches(".tick") };
+            })""",
             step,
         )
         for each in sizes:
-            assert each["box"]["height"] >= (56 if each["tick"] else 72), step
-            assert each["tick"] or each["box"]["width"] >= each["width"] - 40, step
-        answers = [each["box"] for each in sizes if not each["tick"]]
-        gaps = [low["top"] - high["bottom"] for high, low in zip(answers, answers[1:], strict=False)]
+            assert each["height"] >= (56 if each["tick"] else 72) and each["full"], step
+        answers = [each for each in sizes if not each["tick"]]
+        gaps = [low["top"] - high["bottom"] for high, low in pairwise(answers)]
         assert all(gap >= 12 for gap in gaps), step
 
 
@@ -186,8 +188,8 @@ def test_cautions_are_told_apart_without_colour(walker: Walker) -> None:
         }"""
     )
     style = """(signal) => {
-      const { borderTopStyle, borderTopWidth, backgroundColor } = getComputedStyle(document.getElementById(`looks-${signal}`));
-      return [borderTopStyle, borderTopWidth, backgroundColor === "rgb(17, 17, 17)"].join(" ");
+      const look = getComputedStyle(document.getElementById(`looks-${signal}`));
+      return [look.borderTopStyle, look.borderTopWidth, look.backgroundColor === "rgb(17, 17, 17)"].join(" ");
     }"""
     frames = [page.evaluate(style, signal) for signal in ("danger", "warning", "caution", "notice")]
     assert frames == ["solid 3px true", "solid 7px false", "solid 2px false", "dashed 3px false"]

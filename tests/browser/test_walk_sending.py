@@ -274,9 +274,11 @@ def test_a_forged_way_opens_nothing_and_is_shown_as_text(phones: tuple[Walker, W
     adviser, there = phones
     page = adviser.begin(TREE)
     forged = page.evaluate(
-        """([tree, up]) => Links.wrap("way", { i: "x", l: "<b>A</b>", b: 1, f: [tree, up], e: [
-          { t: tree, v: "<i>", s: up, a: "yes", n: "<img src=x onerror=alert(1)>", m: 1, k: "gate", q: "<script>", to: [tree, up] },
-        ] })""",
+        """([tree, up]) => {
+          const said = { a: "yes", n: "<img src=x onerror=alert(1)>", m: 1, k: "gate", q: "<script>" };
+          const entry = { t: tree, v: "<i>", s: up, to: [tree, up], ...said };
+          return Links.wrap("way", { i: "x", l: "<b>A</b>", b: 1, f: [tree, up], e: [entry] });
+        }""",
         [TREE, UP],
     )
     other = _follow(there, page.url.split("#")[0] + forged)

@@ -19,7 +19,16 @@ class LightsScreen {
     Dom.list("lights").replaceChildren(...this.runs.map((run) => this.#choice(run)));
     Dom.list("removable").replaceChildren(...this.runs.map((run) => this.#removable(run)));
     const asked = linked && this.page.data.steps[linked].title;
-    Dom.tell("lights-notice", asked && `You came by a link to: ${asked} Say which light it is for.`);
+    const link = asked && `You came by a link to: ${asked} Say which light it is for.`;
+    Dom.tell("lights-notice", [this.#paper(), link].filter(Boolean).join(" "));
+  }
+
+  /* A printed sheet carries its version in the address. */
+  #paper() {
+    const printed = new URL(location.href).searchParams.get("v");
+    const { version } = this.page.data.tree;
+    if (!printed || printed === version) return "";
+    return `Your sheet is of version ${Checked.line(printed, 20)}; this guide has ${version}. Print it anew.`;
   }
 
   #choice(run) {

@@ -71,7 +71,8 @@ class Runs {
 
   /* The first letter that no light has yet: A to Z, then A2 and so on. */
   static nextLetter(runs) {
-    const taken = new Set(runs.map((run) => run.light));
+    /* "B kitchen" is still B. */
+    const taken = new Set(runs.map((run) => run.light.split(" ")[0]));
     for (let round = 1; ; round += 1) {
       for (const letter of "ABCDEFGHIJKLMNOPQRSTUVWXYZ") {
         const name = round === 1 ? letter : letter + round;

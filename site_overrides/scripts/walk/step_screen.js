@@ -118,6 +118,11 @@ class StepScreen {
     Dom.show("last", canUndo);
     if (!canUndo) return;
     Dom.say("last", this.last);
+    Dom.say("undo", `Undo: back to ${this.#before(new Walk(walk.data, walk.before))}`);
+  }
+
+  #before(walk) {
+    return walk.asked === walk.here ? `question ${new Standing(walk).progress.number}` : "the gate";
   }
 
   /* Marks the answer of a reopened step, or offers one that was kept from before. */

@@ -6,10 +6,21 @@ class WayScreen {
     this.page = page;
     page.on("way", () => page.showScreen("way"));
     page.on("save-note", () => this.#saveNote());
+    Dom.field("light").addEventListener("change", (event) => this.#name(event.target.value));
+  }
+
+  /* A light keeps its letter until it is called something else. */
+  #name(text) {
+    const { run } = this.page.walk;
+    run.light = Checked.line(text.trim(), 40) || run.light;
+    Dom.field("light").value = run.light;
+    Dom.say("light", `Light ${run.light}`);
+    this.page.save();
   }
 
   fill() {
     const { walk } = this.page;
+    Dom.field("light").value = walk.run.light;
     const waits = walk.step(walk.here)?.title;
     const now = Dom.make("li", "", Dom.make("p", "here", `You are here: ${waits}`));
     Dom.list("way").replaceChildren(...walk.way.map((entry, n) => this.#row(entry, n)), now);

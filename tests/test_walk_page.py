@@ -1,0 +1,192 @@
+"""The walk's page as it is written, before any script: whole, in order, and with each caution before what it guards.
+
+Order of cautions and their place before the step: MIL-STD-2106A, appendix B, c.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from xml.etree.ElementTree import Element
+
+import html5lib
+import pytest
+
+from build_tools.checks import check
+from build_tools.model import Gate, Remedy
+from build_tools.pages import guide_view
+from build_tools.render import Renderer
+from build_tools.views import GuideView, TreeView
+from build_tools.walk import walk_data
+from build_tools.words import READING_RULES
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@cache
+def _guide() -> GuideView:
+    checked = check(ROOT)
+    assert checked.guide is not None
+    return guide_view(checked.guide)
+
+
+@cache
+def _page(tree_id: str) -> Element:
+    drawings = {each.stem: each.read_text() for each in (ROOT / "guide" / "drawings").glob("*.svg")}
+    renderer = Renderer(ROOT / "site_overrides", drawings, dict(_guide().sources))
+    tree = _tree(tree_id)
+    text = renderer.page("walk.html", "../", guide=_guide(), tree=tree, data=walk_data(_guide(), tree))
+    parser = html5lib.HTMLParser(namespaceHTMLElements=False, strict=False)
+    document: Element = parser.parse(text.strip())
+    assert parser.errors == []
+    return document
+
+
+def _tree(tree_id: str) -> TreeView:
+    return next(each for each in _guide().trees if each.id == tree_id)
+
+
+TREES = [each.id for each in _guide().trees]
+STEPS = [(tree.id, step.id) for tree in _guide().trees for step in tree.steps]
+
+
+def _section(tree: str, step: str) -> Element:
+    found = _page(tree).find(f".//section[@id='{step}']")
+    assert found is not None
+    return found
+
+
+def _text(element: Element) -> str:
+    return " ".join("".join(element.itertext()).split())
+
+
+def _classed(element: Element, name: str) -> list[Element]:
+    return [each for each in element.iter() if name in each.get("class", "").split()]
+
+
+def _place(section: Element, wanted: Element) -> int:
+    return list(section.iter()).index(wanted)
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_steps_stand_in_walk_order_with_ids_that_stand_once(tree: str) -> None:
+    page = _page(tree)
+    steps = [each.get("id") for each in page.iter("section") if each.get("data-step")]
+    assert steps == [each.id for each in _tree(tree).steps]
+    ids = [each.get("id") for each in page.iter() if each.get("id")]
+    assert len(ids) == len(set(ids))
+    assert not [each for each in page.iter() if each.get("style") or any(name[:2] == "on" for name in each.attrib)]
+
+
+@pytest.mark.parametrize(("tree", "step"), STEPS)
+def test_step_shows_all_it_has_and_links_each_answer(tree: str, step: str) -> None:
+    view = _tree(tree).step(step)
+    section = _section(tree, step)
+    links = {each.get("data-answer"): each.get("href") for each in section.iter("a") if each.get("data-answer")}
+    assert links == {each.answer: f"#{each.target}" for each in view.exits}
+    heading = section.find(".//h2")
+    assert heading is not None and _text(heading) == view.title
+    if view.guards:
+        guards = [each.get("href") for each in _classed(section, "step__guard")[0].iter("a")]
+        assert guards == [f"#{each}" for each in view.guards]
+    if view.where in READING_RULES:
+        assert READING_RULES[view.where] in _text(section)
+
+
+@pytest.mark.parametrize(("tree", "step"), STEPS)
+def test_cautions_stand_before_what_they_guard_the_gravest_first(tree: str, step: str) -> None:
+    view = _tree(tree).step(step)
+    if view.kind not in ("question", "measure", "gate"):
+        return
+    section = _section(tree, step)
+    shown = _classed(section, "caution")
+    wanted = view.gate.cautions if view.gate else (*view.cautions, *view.standing)
+    assert {each.get("data-caution") for each in shown} == {each.id for each in wanted}
+    graveness = ["danger", "warning", "caution", "notice"]
+    signals = [next(n for n in graveness if f"caution--{n}" in each.get("class", "").split()) for each in shown]
+    assert signals == sorted(signals, key=graveness.index)
+    guarded = _classed(section, "ticks")[-1] if view.gate else _one(section, ".//*[@data-body]")
+    assert all(_place(section, each) < _place(section, guarded) for each in shown)
+    for each in wanted:
+        full = next(one for one in shown if one.get("data-caution") == each.id)
+        said = _text(full)
+        for part in (each.caution.signal.upper(), each.caution.hazard, each.caution.consequence, each.caution.call):
+            assert " ".join(part.split()) in said
+
+
+def _one(section: Element, path: str) -> Element:
+    found = section.find(path)
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize(("tree", "step"), STEPS)
+def test_gate_lists_every_condition_to_tick(tree: str, step: str) -> None:
+    view = _tree(tree).step(step)
+    if view.gate is None:
+        return
+    section = _section(tree, step)
+    gate: Gate = view.gate.gate
+    conditions = _one(section, ".//*[@data-conditions]")
+    rows = [_text(each) for each in _classed(conditions, "tick")]
+    assert len(rows) == len(gate.all_of)
+    assert all(row.startswith(condition.holds) for row, condition in zip(rows, gate.all_of, strict=True))
+    assert gate.if_not in _text(conditions)
+    if view.before_going_up:
+        going = [_text(each) for each in _classed(_one(section, ".//*[@data-going-up]"), "tick")]
+        assert [title for _, title in view.before_going_up.look] == going[: len(view.before_going_up.look)]
+        assert len(going) == len(view.before_going_up.look) + len(view.before_going_up.carry)
+
+
+@pytest.mark.parametrize(("tree", "step"), STEPS)
+def test_remedy_stands_in_full_where_a_walk_ends(tree: str, step: str) -> None:
+    view = _tree(tree).step(step)
+    if view.remedy is None:
+        return
+    section = _section(tree, step)
+    remedy: Remedy = view.remedy.remedy
+    assert len(_classed(section, "work")) == len(remedy.steps)
+    said = _text(section)
+    shown = [each.get("data-caution") for each in _classed(section, "caution")]
+    assert set(shown) >= {each.id for each in view.remedy.cautions}
+    assert all(material.item in said for material in remedy.materials)
+    for work, done in zip(view.remedy.work, _classed(section, "work"), strict=True):
+        for caution in work.cautions:
+            first = next(each for each in _classed(section, "caution") if each.get("data-caution") == caution.id)
+            assert _place(section, first) < _place(section, done)
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_stop_is_a_link_to_how_to_make_it_safe(tree: str) -> None:
+    page = _page(tree)
+    stop = _one(page, ".//nav[@aria-label='Emergency']/a")
+    assert (stop.get("href"), _text(stop)) == ("#walk--stop", "Stop, come down")
+    screen = _one(page, ".//section[@id='walk--stop']")
+    assert screen.get("hidden") is None
+    assert _guide().make_safe.remedy.title in _text(screen)
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_hand_over_links_to_the_step_of_the_other_walk(tree: str) -> None:
+    for view in _tree(tree).steps:
+        if view.hand_over:
+            link = _one(_section(tree, view.id), ".//*[@data-hand-over]")
+            assert link.get("href") == f"{view.hand_over[0]}.html#{view.hand_over[1]}"
+
+
+@pytest.mark.parametrize("tree", TREES)
+def test_page_names_only_scripts_that_are_there(tree: str) -> None:
+    sources = [each.get("src", "") for each in _page(tree).iter("script") if each.get("src")]
+    assert len(sources) >= 20
+    generated = {"../scripts/reckoning.js"}
+    missing = [each for each in sources if each not in generated and not (ROOT / "site_overrides" / each[3:]).is_file()]
+    assert missing == []
+
+
+def test_verdicts_of_a_measure_have_lines_in_their_order() -> None:
+    measures = [(tree.id, step) for tree in _guide().trees for step in tree.steps if step.kind == "measure"]
+    assert measures
+    for tree, view in measures:
+        links = [each for each in _section(tree, view.id).iter("a") if each.get("data-answer")]
+        lines = [each.get("data-line") for each in links]
+        assert lines == [*("first", "second", "third")[: len(lines) - 1], "unsure"]
