@@ -40,8 +40,22 @@ def publish(root: Path, guide: CheckedGuide, out: Path) -> int:
     return sum(1 for _ in out.rglob("*.html"))
 
 
+class _Said(logging.Handler):
+    """Keeps what MkDocs says of a failure; its exception often says only that it gave up."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.lines: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.lines.append(record.getMessage())
+
+
 def _build(root: Path, guide: CheckedGuide, fresh: Path) -> None:
-    logging.getLogger("mkdocs").setLevel(logging.WARNING)
+    log = logging.getLogger("mkdocs")
+    said = _Said()
+    log.addHandler(said)
+    log.setLevel(logging.WARNING)
     try:
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         plugin = config.plugins["trees"]
@@ -50,7 +64,9 @@ def _build(root: Path, guide: CheckedGuide, fresh: Path) -> None:
         config.plugins.on_startup(command="build", dirty=False)
         build(config)
     except MkDocsException as error:
-        raise BuildFailed(str(error)) from None
+        raise BuildFailed("\n".join(said.lines) or str(error)) from None
+    finally:
+        log.removeHandler(said)
 
 
 def _exchange(fresh: Path, out: Path) -> None:

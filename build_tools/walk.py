@@ -113,7 +113,8 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
             step = data["exits"][answer]
     left = list(given)
     if left and course[-1].kind == "remedy":
-        raise WrongAnswer(f'the walk ended at "{course[-1].title}" with {len(left)} answers left over')
+        over = "1 answer" if len(left) == 1 else f"{len(left)} answers"
+        raise WrongAnswer(f'the walk ended at "{course[-1].title}" with {over} left over')
     return tuple(course)
 
 

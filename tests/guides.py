@@ -17,7 +17,10 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import yaml
+
 from build_tools.checks import check
+from build_tools.formulas import FORMULAS
 from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
 from build_tools.report import as_text
 from build_tools.versions import current_versions, versions_text
@@ -51,12 +54,23 @@ def record(root: Path) -> None:
     (root / table_path("versions")).write_text(versions_text(current_versions(draft)), encoding="utf-8")
 
 
+def _add_sources_of_formulas(root: Path) -> None:
+    """Put the sources that the formulas name at the end of the table, from the guide itself."""
+    mine = root / table_path("sources")
+    held = yaml.load(mine.read_text(encoding="utf-8"), yaml.BaseLoader)
+    known = yaml.load((TREES.parent.parent / table_path("sources")).read_text(encoding="utf-8"), yaml.BaseLoader)
+    wanted = {name: known[name] for each in FORMULAS.values() for name in each.sources if name not in held}
+    with mine.open("a", encoding="utf-8") as table:
+        yaml.safe_dump(wanted, table, sort_keys=True, width=1000)
+
+
 @cache
 def _recorded_good() -> Path:
     # Not recorded in the repository: a change of a formula would change the hashes.
     root = Path(tempfile.mkdtemp(prefix="good-guide-"))
     atexit.register(shutil.rmtree, root)
     shutil.copytree(GOOD, root, dirs_exist_ok=True)
+    _add_sources_of_formulas(root)
     record(root)
     return root
 

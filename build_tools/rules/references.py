@@ -53,6 +53,17 @@ def references(draft: Draft) -> Iterator[Finding]:
                     yield from _named(draft, path, (*keys, key_of(name)), key_of(name), getattr(value, name))
             elif isinstance(value, str):
                 yield from _terms(draft, path, keys, value)
+    yield from _formulas(draft)
+
+
+def _formulas(draft: Draft) -> Iterator[Finding]:
+    """The page of a formula names its sources, so the table must hold them."""
+    path = table_path("sources")
+    for name, formula in FORMULAS.items() if path in draft.files else ():
+        for source in formula.sources:
+            if source not in draft.sources:
+                what = f'the formula "{name}" rests on the source "{source}", which is not in this table'
+                yield Finding("unknown-source", path, (), what, "Add it at the end of the table.")
 
 
 def _records(draft: Draft) -> Iterator[tuple[str, Any]]:

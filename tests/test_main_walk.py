@@ -1,0 +1,85 @@
+"""`walk` and `calc` from the shell: the same data as the page, no traceback for a slip."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from build_tools.__main__ import main
+
+
+def run(root: Path, *words: str) -> int:
+    return main(["--root", str(root), *words])
+
+
+def test_walk_gives_the_way_and_its_end(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(good, "walk", "potting-shed", "--answers", "yes,yes,within,yes,yes") == 0
+    assert capsys.readouterr().out.splitlines()[-1] == "Ends in: Hang the tile back"
+
+
+def test_walk_as_json_has_every_step_with_its_answer(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(good, "walk", "potting-shed", "--answers", "yes,no", "--format", "json") == 0
+    found = json.loads(capsys.readouterr().out)
+    assert [(each["step"], each["answer"]) for each in found["steps"]][:2] == [
+        ("drip-in-rain", "yes"),
+        ("plain-tiles", "no"),
+    ]
+    assert found["ended"] is True
+
+
+def test_walk_that_waits_says_so(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(good, "walk", "potting-shed", "--answers", "yes") == 0
+    assert capsys.readouterr().out.splitlines()[-1] == "Waits for an answer: Do plain tiles cover the roof?"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["walk", "poting-shed"], 'Did you mean "potting-shed"?'),
+        (["walk", "potting-shed", "--answers", "maybe"], '"maybe" is not an answer to "Does it drip only in rain?"'),
+        (["walk", "potting-shed", "--answers", "yes,no,yes"], "with 1 answer left over"),
+        (["calc", "pich"], 'Did you mean "pitch"?'),
+        (["calc", "pitch", "rise_mm=abc"], "rise_mm"),
+    ],
+)
+def test_slip_is_told_in_one_line(good: Path, capsys: pytest.CaptureFixture[str], words: list[str], said: str) -> None:
+    assert run(good, *words) == 2
+    assert said in capsys.readouterr().err
+
+
+def test_walk_asks_in_the_terminal_until_the_end(
+    good: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    typed = iter(["y", "perhaps", "no"])
+    monkeypatch.setattr("builtins.input", lambda _: next(typed))
+    assert run(good, "walk", "potting-shed") == 0
+    shown = capsys.readouterr().out
+    assert "Type one of: yes, no, unsure." in shown
+    assert "Ends in: Catch the drip" in shown
+
+
+def test_walk_of_broken_sources_is_refused(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    tree = good / "trees" / "potting-shed.yaml"
+    tree.write_text(tree.read_text().replace("yes: steep-enough", "yes: steep-enuf"))
+    assert run(good, "walk", "potting-shed") == 1
+    assert "run `python -m build_tools check`" in capsys.readouterr().err
+
+
+def test_calc_lists_explains_and_reckons(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert [run(good, "calc"), run(good, "calc", "sheet-lap"), run(good, "calc", "sheet-lap", "pitch_deg=15")] == [
+        0,
+        0,
+        0,
+    ]
+    shown = capsys.readouterr().out
+    assert "dew-point" in shown
+    assert "290 mm" in shown
+
+
+def test_calc_as_json_has_the_contract_keys(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    run(good, "calc", "sheet-lap", "pitch_deg=15", "measured_lap_mm=300", "--format", "json")
+    found = json.loads(capsys.readouterr().out)
+    assert list(found) == ["name", "inputs", "outputs", "verdict", "working", "sources"]
+    assert (found["outputs"]["lap_mm"], found["verdict"]) == (290, "enough")
