@@ -149,6 +149,8 @@ def test_a_light_can_be_called_by_a_name_and_keeps_its_letter(walker: Walker) ->
     page.fill("[data-field=light]", "A north side")
     page.press("[data-field=light]", "Tab")
     expect(page.locator("[data-text=light]")).to_have_text("Light A north side")
+    while walker.runs()[0]["light"] == "A":
+        page.wait_for_timeout(20)
     walker.open(TREE)
     expect(page.locator("[data-list=lights] button")).to_contain_text("Light A north side")
     expect(page.locator("[data-text=new-light]")).to_have_text("Another light: B")
@@ -481,7 +483,7 @@ def test_kept_file_comes_back(walker: Walker, tmp_path: Path) -> None:
 
 
 def test_walk_goes_on_without_network(chromium: Browser, served: str) -> None:
-    context = phone_context(chromium)
+    context = phone_context(chromium, service_workers="allow")
     walker = Walker(context, served)
     page = walker.begin(START)
     expect(page.locator("[data-offline-text]")).to_contain_text("The whole guide is saved", timeout=20_000)

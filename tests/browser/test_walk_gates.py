@@ -97,18 +97,19 @@ def test_what_to_look_at_and_carry_stands_before_the_gate(walker: Walker) -> Non
     expect(page.locator(f"{SHOWN} [data-conditions]")).to_be_visible()
 
 
-@pytest.mark.parametrize(("tree", "step"), GUARDED)
-def test_a_link_to_a_guarded_step_goes_through_its_gate(walker: Walker, tree: str, step: str) -> None:
-    page = walker.begin(tree, f"#{step}")
-    wanted = WALKS[tree]["steps"][step]
-    opened: set[str] = set()
-    while not set(wanted["needs"]) <= opened:
-        gate = WALKS[tree]["steps"][walker.asked]
-        assert gate["kind"] == "gate" and walker.asked in wanted["guards"]
-        expect(page.locator("[data-text=progress]")).to_contain_text(f"Then: {wanted['title']}")
-        opened |= set(gate["gate"]["opens"])
-        walker.walk("yes")
-    assert walker.asked == step
+@pytest.mark.parametrize("tree", sorted({tree for tree, _ in GUARDED}))
+def test_a_link_to_a_guarded_step_goes_through_its_gate(walker: Walker, tree: str) -> None:
+    for step in (name for of, name in GUARDED if of == tree):
+        page = walker.begin(tree, f"#{step}")
+        wanted = WALKS[tree]["steps"][step]
+        opened: set[str] = set()
+        while not set(wanted["needs"]) <= opened:
+            gate = WALKS[tree]["steps"][walker.asked]
+            assert gate["kind"] == "gate" and walker.asked in wanted["guards"]
+            expect(page.locator("[data-text=progress]")).to_contain_text(f"Then: {wanted['title']}")
+            opened |= set(gate["gate"]["opens"])
+            walker.walk("yes")
+        assert walker.asked == step
 
 
 def test_a_link_that_is_refused_at_the_gate_does_not_arrive(walker: Walker) -> None:

@@ -190,5 +190,6 @@ class Walker:
 
 
 def phone_context(chromium: Browser, **more: Any) -> BrowserContext:
-    """Give a fresh phone."""
-    return chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, **more)
+    """Give a fresh phone, that saves no guide unless it is told to: saving takes longer than most tests."""
+    kept = {"service_workers": "block", **more}
+    return chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True, **kept)
