@@ -178,7 +178,7 @@ def test_a_light_can_be_removed_after_a_second_tap(walker: Walker) -> None:
 def test_undo_takes_the_answer_back(walker: Walker) -> None:
     walker.begin(TREE)
     walker.walk(*ANSWERS)
-    expect(walker.page.locator("[data-act=undo]")).to_have_text("Undo: back to question 3")
+    expect(walker.page.locator("[data-act=undo]")).to_have_text("Undo: back to 3")
     walker.act("undo")
     expect(walker.page.locator(f"#{THIRD}")).to_be_visible()
     assert walker.way() == LINE[:2]

@@ -66,6 +66,7 @@ def test_way_goes_out_as_a_link_and_is_taken_over(phones: tuple[Walker, Walker])
     own, taken = adviser.runs()[0]["entries"], there.runs()[0]["entries"]
     assert [each["question"] for each in taken] == [each["question"] for each in own]
     assert [each["words"] for each in taken] == [each["words"] for each in own]
+    assert [each["closed"] for each in taken] == [each["closed"] for each in own]
     assert taken[0]["seen"] == "größer als eine Hand – 5 °C"
 
 
@@ -82,9 +83,13 @@ def test_way_comes_back_into_the_light_it_left(phones: tuple[Walker, Walker]) ->
     choice = page.locator("[data-list=incoming-choices] button", has_text="For light A")
     expect(choice).to_contain_text("It has 1 answers here. 2 of those that come are new or different.")
     assert adviser.way() == LINE[:1]
+    (before,) = adviser.runs()
     choice.click()
     page.wait_for_selector(f"#{NEXT}:not([hidden])")
     assert adviser.way() == LINE
+    (after,) = adviser.runs()
+    assert len(after["entries"]) == len(LINE)
+    assert after["entries"][0]["at"] == before["entries"][0]["at"]
 
 
 def test_taking_over_sets_other_answers_aside_and_loses_none(phones: tuple[Walker, Walker]) -> None:

@@ -50,7 +50,7 @@ class Acts {
     const { page } = this;
     const saved = await page.save();
     const kept = saved ? `Saved on this phone ${Finding.clock(page.now())}.` : "Not saved.";
-    page.step.last = page.asking ? "" : `You answered: ${words}. ${kept}`;
+    page.step.last = page.asking ? "" : `${words}. ${kept}`;
     page.step.notices = [...page.closings(closed), ...this.#passed()];
     page.showStep();
   }

@@ -35,7 +35,7 @@ class IncomingScreen {
 
   /* Offers a whole way: to a light that is here, or as a new one. */
   async offer(run) {
-    const runs = await this.page.runs.list();
+    const runs = (await this.page.runs.list()).sort((one, other) => (other.id === run.id) - (one.id === run.id));
     const rows = run.entries.filter(Walk.counts).map(Finding.line);
     const lights = runs.map((mine) => this.#into(mine, run));
     const letter = runs.some((mine) => mine.light === run.light) ? Runs.nextLetter(runs) : run.light;
@@ -58,9 +58,7 @@ class IncomingScreen {
   }
 
   #into(mine, run) {
-    const same = (entry) =>
-      mine.entries.some((own) => !own.superseded && Walk.key(own) === Walk.key(entry) && own.answer === entry.answer);
-    const fresh = run.entries.filter((entry) => !same(entry)).length;
+    const fresh = run.entries.filter((entry) => !IncomingScreen.#same(mine, entry)).length;
     const all = mine.entries.filter((entry) => !entry.superseded).length;
     const differ = `${fresh} of those that come are new or different. Yours are set aside where they differ.`;
     const looks = `It has ${all} answers here. ${differ}`;
@@ -68,13 +66,23 @@ class IncomingScreen {
   }
 
   #merge(mine, run) {
-    const at = this.page.now();
-    const coming = new Map(run.entries.map((entry) => [Walk.key(entry), entry]));
-    const off = mine.entries.filter((own) => coming.get(Walk.key(own))?.at !== own.at || own.superseded);
-    for (const entry of off) entry.superseded ??= at;
+    const kept = new Set();
+    const entries = run.entries.map((entry) => {
+      const own = IncomingScreen.#same(mine, entry);
+      if (!own) return entry;
+      kept.add(own);
+      return entry.seen ? { ...own, seen: entry.seen, who: entry.who } : own;
+    });
+    const off = mine.entries.filter((own) => !kept.has(own));
+    for (const entry of off) entry.superseded ??= this.page.now();
     const { start, current } = run;
-    const gates = {};
-    this.#take({ ...mine, start, current, gates, entries: [...run.entries, ...off], place: mine.place || run.place });
+    this.#take({ ...mine, start, current, gates: {}, entries: [...entries, ...off], place: mine.place || run.place });
+  }
+
+  /* The answer of a run that says the same as one that comes. */
+  static #same(mine, entry) {
+    const says = (own) => Walk.key(own) === Walk.key(entry) && own.answer === entry.answer && !own.again && !entry.again;
+    return mine.entries.find((own) => !own.superseded && says(own));
   }
 
   #take(run) {

@@ -15,6 +15,7 @@ class LightsScreen {
     this.linked = linked;
     this.runs = await this.page.runs.list();
     const letter = Runs.nextLetter(this.runs);
+    Dom.show("about", this.runs.length === 0);
     Dom.say("new-light", this.runs.length ? `Another light: ${letter}` : `Begin with light ${letter}`);
     Dom.list("lights").replaceChildren(...this.runs.map((run) => this.#choice(run)));
     Dom.list("removable").replaceChildren(...this.runs.map((run) => this.#removable(run)));
@@ -64,7 +65,7 @@ class LightsScreen {
     const said = Dom.make("p", "", `Light ${run.light}: ${run.entries.length} answers`);
     const remove = Dom.button(`Remove light ${run.light}`, "button button--quiet", () => {
       const sure = Dom.button("Yes, remove these answers for good", "button", async () => {
-        await this.page.runs.remove(run.id);
+        await this.page.forget(run);
         this.fill(this.linked);
       });
       remove.replaceWith(sure);

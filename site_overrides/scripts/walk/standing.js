@@ -9,10 +9,21 @@ class Standing {
 
   /* Which question this is in this set, and how many can still come here at most. */
   get progress() {
-    const before = this.walk.behind;
-    const from = before.findLastIndex((entry) => entry.to.tree !== entry.tree) + 1;
-    const answered = before.slice(from).filter((entry) => Walk.counts(entry)).length;
-    return { number: answered + 1, left: this.walk.step(this.walk.here).left, leads: this.#leads(this.walk.here) };
+    const { here, behind } = this.walk;
+    return { number: Standing.#answered(behind) + 1, left: this.walk.step(here).left, leads: this.#leads(here) };
+  }
+
+  /* How many questions of the last set a way has answered. */
+  static #answered(way) {
+    const from = way.findLastIndex((entry) => entry.to.tree !== entry.tree) + 1;
+    return way.slice(from).filter((entry) => Walk.counts(entry)).length;
+  }
+
+  /* Names an answer of the way by its number, or by its question where it is of another set. */
+  name(entry) {
+    const { way, data } = this.walk;
+    const answered = Standing.#answered(way.slice(0, way.indexOf(entry)));
+    return entry.tree === data.tree.id && Walk.counts(entry) ? `question ${answered + 1}` : entry.question;
   }
 
   /* Whether another set of questions can follow: "none", "some" ways or "all". */

@@ -109,7 +109,7 @@ class StepScreen {
   #back() {
     const previous = this.page.asking ? null : this.page.walk.previous;
     Dom.show("back", previous !== null);
-    if (previous) Dom.say("back", `Back to: ${previous.question}`);
+    if (previous) Dom.say("back", `Back to ${new Standing(this.page.walk).name(previous)}`);
   }
 
   #lastAnswer() {
@@ -118,11 +118,11 @@ class StepScreen {
     Dom.show("last", canUndo);
     if (!canUndo) return;
     Dom.say("last", this.last);
-    Dom.say("undo", `Undo: back to ${this.#before(new Walk(walk.data, walk.before))}`);
+    Dom.say("undo", `Undo: back to ${StepScreen.#before(new Walk(walk.data, walk.before))}`);
   }
 
-  #before(walk) {
-    return walk.asked === walk.here ? `question ${new Standing(walk).progress.number}` : "the gate";
+  static #before(walk) {
+    return walk.asked === walk.here ? new Standing(walk).progress.number : "the gate";
   }
 
   /* Marks the answer of a reopened step, or offers one that was kept from before. */

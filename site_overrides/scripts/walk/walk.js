@@ -124,13 +124,15 @@ class Walk {
   #entry(id, answer, to, facts) {
     const { id: tree, version } = this.data.tree;
     const step = this.step(id);
-    const closed = to.tree === this.data.tree.id ? this.#closedBy(id, to.step) : {};
+    const closed = this.#closedBy(id, to);
     const asked = { tree, version, step: id, kind: step.kind, question: step.title };
     return { ...asked, answer, words: answer, line: answer, seen: "", who: "", ...facts, to, closed };
   }
 
-  #closedBy(id, next) {
-    const still = new Set(this.step(next).ends);
+  /* The remedies that an answer rules out, by id with their titles. */
+  #closedBy(id, to) {
+    if (to.tree !== this.data.tree.id) return {};
+    const still = new Set(this.step(to.step).ends);
     const gone = this.step(id).ends.filter((name) => !still.has(name));
     return Object.fromEntries(gone.map((name) => [name, this.data.remedies[name].title]));
   }
@@ -266,8 +268,10 @@ class Walk {
       if (!this.step(step)) this.#moveEnd(kept, this.place(this.data.start));
       this.run.current = { ...this.end };
     }
-    if (mine(this.run.start) && !this.step(this.run.start.step)) this.run.start = this.place(this.data.start);
+    if (mine(this.run.start)) this.run.start = this.place(this.#letIn(this.run.start.step));
     if (mine(this.run.current)) this.run.current = this.place(this.#letIn(this.run.current.step));
+    /* Answers that came by a link bring no titles along. */
+    for (const entry of this.way.filter(mine)) entry.closed = this.#closedBy(entry.step, entry.to);
     return old || cut >= 0 ? { from: old, to: here.version, cut: cut >= 0 } : null;
   }
 

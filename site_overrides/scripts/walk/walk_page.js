@@ -107,6 +107,12 @@ class WalkPage {
     }
   }
 
+  /* Removes a light's run for good. */
+  async forget(run) {
+    if (this.walk?.run.id === run.id) this.walk = null;
+    await this.runs.remove(run.id);
+  }
+
   showStep({ replace = false } = {}) {
     const { walk } = this;
     if (walk.here === null) return this.goTo(walk.run.current.tree);
