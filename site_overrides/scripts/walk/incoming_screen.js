@@ -81,8 +81,8 @@ class IncomingScreen {
 
   /* The answer of a run that says the same as one that comes. */
   static #same(mine, entry) {
-    const says = (own) => Walk.key(own) === Walk.key(entry) && own.answer === entry.answer && !own.again && !entry.again;
-    return mine.entries.find((own) => !own.superseded && says(own));
+    const counts = mine.entries.filter((own) => !own.superseded && !own.again && !entry.again);
+    return counts.find((own) => Walk.key(own) === Walk.key(entry) && own.answer === entry.answer);
   }
 
   #take(run) {

@@ -4,6 +4,7 @@
 class MeasureScreen {
   constructor() {
     this.reckoned = new Map();
+    this.byHand = new Map();
     document.addEventListener("reckoned", (event) => this.#take(event.target.closest("[data-step]"), event.detail));
     for (const section of document.querySelectorAll(".step--measure")) this.#enliven(section);
   }
@@ -12,8 +13,7 @@ class MeasureScreen {
     const text = "Reckoned by hand? Choose the result";
     const open = Dom.button(text, "button button--quiet button--wide", () => this.#showAll(section));
     open.hidden = true;
-    section.querySelector("[data-answers]").before(open);
-    this.byHand ??= new Map();
+    section.querySelector("[data-answers]").after(open);
     this.byHand.set(section, open);
   }
 
