@@ -11,7 +11,7 @@ class Finding {
     const blocks = [
       { head: "Light and day", lines: Finding.#head(run, guide) },
       end
-        ? { head: "What to do", lines: [`${end.title}.`, end.note, ...end.steps.map((step, n) => `${n + 1}. ${step}`)] }
+        ? { head: "What to do", lines: [`${end.title}.`, end.note] }
         : { head: "How it stands", lines: [`The walk has not ended. It waits at: ${walk.step(walk.here).title}`] },
       { head: "What was found", lines: Finding.#answers(walk) },
       { head: "Measured", lines: Finding.#measured(walk) },
@@ -19,7 +19,8 @@ class Finding {
       { head: "Limits: what could not be seen", lines: Finding.#limits(walk) },
       { head: "Answers set aside since", lines: walk.aside.map((entry) => Finding.line(entry)) },
       { head: "Materials", lines: end?.materials ?? [] },
-      { head: "Cautions", lines: end?.cautions ?? [] },
+      { head: "Cautions before the work", lines: end?.cautions ?? [] },
+      { head: "The work, in its order", lines: (end?.steps ?? []).map((step, n) => `${n + 1}. ${step}`) },
       { head: "What this is not", lines: [Finding.NOT] },
     ];
     const said = blocks.map(({ head, lines }) => ({ head, lines: lines.filter(Boolean) }));

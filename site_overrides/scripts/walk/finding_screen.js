@@ -48,8 +48,13 @@ class FindingScreen {
       note: note && Dom.text(note),
       steps: all("[data-work]").map((each) => each.dataset.work),
       materials: all("[data-material]").map((each) => pair(each).replace(/ Reckon it$/, "")),
-      cautions: [...new Set(all("div.caution").map(pair))],
+      cautions: [...new Set(FindingScreen.#gravestFirst(all("div.caution")).map(pair))],
     };
+  }
+
+  static #gravestFirst(cautions) {
+    const signals = ["danger", "warning", "caution", "notice"];
+    return signals.flatMap((signal) => cautions.filter((each) => each.matches(`.caution--${signal}`)));
   }
 
   fill() {
