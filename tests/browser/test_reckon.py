@@ -11,10 +11,14 @@ import jinja2
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
+from build_tools import words
 from build_tools.formulas import FORMULAS, reckon, validate
 from build_tools.javascript import program
+from build_tools.library import read_library
 
-OVERRIDES = Path(__file__).resolve().parents[2] / "site_overrides"
+ROOT = Path(__file__).resolve().parents[2]
+OVERRIDES = ROOT / "site_overrides"
+SOURCES = read_library(ROOT)[0].sources
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Forms</title>
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="icon" href="data:,"><link rel="stylesheet" href="base.css"><link rel="stylesheet" href="reckon.css">
@@ -49,6 +53,7 @@ def write_page(folder: Path, *forms: tuple[str, dict[str, Any], str]) -> str:
     environment = jinja2.Environment(
         loader=jinja2.FileSystemLoader(OVERRIDES / "pages"), autoescape=True, undefined=jinja2.StrictUndefined
     )
+    environment.globals.update(words=words, sources=SOURCES)
     rows = [(FORMULAS[name], given, prefix) for name, given, prefix in forms]
     path = folder / "page.html"
     path.write_text(environment.from_string(PAGE).render(forms=rows), encoding="utf-8")
