@@ -38,12 +38,10 @@ def main() -> int:
 
 def _walk(browser: Browser, site: Path) -> None:
     page = browser.new_page(viewport={"width": 390, "height": 844})
-    page.goto(f"{(site / 'walk/start-here.html').as_uri()}")
-    page.wait_for_timeout(500)
-    begin = page.get_by_role("button", name="Begin")
-    if begin.count():
-        begin.first.click()
-        page.wait_for_timeout(300)
+    page.goto((site / "walk/flat-glass-on-an-upstand.html").as_uri())
+    page.wait_for_timeout(600)  # a tap just after another is taken for a double tap, and so is one at once
+    page.get_by_role("button", name="Begin").click()
+    page.locator(".answer:visible").first.wait_for()
     page.screenshot(path=PICTURES / "walk.png")
     page.close()
 
@@ -59,7 +57,7 @@ def _checklist(browser: Browser, site: Path, scratch: Path) -> None:
     page = browser.new_page()
     page.goto((site / "paper/start-here.html").as_uri())
     page.pdf(path=scratch / "checklist.pdf", prefer_css_page_size=True)
-    command = ["pdftoppm", "-png", "-r", "60", "-f", "1", "-l", "1", "-singlefile"]
+    command = ["pdftoppm", "-png", "-r", "60", "-f", "5", "-l", "5", "-singlefile"]
     subprocess.run([*command, str(scratch / "checklist.pdf"), str(PICTURES / "checklist")], check=True)
     page.close()
 
