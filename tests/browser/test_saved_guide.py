@@ -136,3 +136,10 @@ def test_search_finds_a_question(site: Path, served: str, phone: Page, scheme: s
     phone.wait_for_timeout(600)
     phone.keyboard.type("ceiling sag", delay=30)
     expect(phone.locator(".md-search-result__link").first).to_be_visible(timeout=15_000)
+
+
+def test_archive_is_offered_on_the_first_page(site: Path, served: str, phone: Page) -> None:
+    phone.goto(f"{served}index.html")
+    with phone.expect_download() as download:
+        phone.get_by_role("link", name="the whole guide in one archive").click()
+    assert Path(download.value.path()).read_bytes() == (site / "guide.zip").read_bytes()
