@@ -1,6 +1,6 @@
 """The command line. The only place that prints and that ends the program.
 
-Exit 0: good. Exit 1: findings. Exit 2: wrong use.
+Exit 0: good. Exit 1: findings, or a file that cannot be read or written. Exit 2: wrong use. Exit 130: stopped.
 """
 
 from __future__ import annotations
@@ -8,22 +8,20 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Mapping
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TypeAlias
 
-if TYPE_CHECKING:
-    from build_tools.views import GuideView
-    from build_tools.walk import WalkData
+from build_tools.report import FORMATS
+from build_tools.review import FORMATS as REVIEW_FORMATS
 
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
 ROOT = Path(__file__).resolve().parent.parent
 
 
 def _check(arguments: argparse.Namespace) -> int:
     from build_tools.checks import check
     from build_tools.problems import has_errors
-    from build_tools.report import FORMATS
 
     wanted = [_in_project(arguments.root, path) for path in arguments.paths]
     if None in wanted:
@@ -49,7 +47,7 @@ def _in_project(root: Path, path: str) -> Path | None:
 
 def _build(arguments: argparse.Namespace) -> int:
     from build_tools.checks import check
-    from build_tools.publish import BuildFailed, publish
+    from build_tools.publish import BuildFailed, WrongFolder, publish
     from build_tools.report import as_text
 
     checked = check(arguments.root)
@@ -62,6 +60,9 @@ def _build(arguments: argparse.Namespace) -> int:
         return 1
     try:
         pages = publish(arguments.root, checked.guide, out)
+    except WrongFolder as wrong:
+        print(wrong, file=sys.stderr)
+        return 2
     except BuildFailed as failed:
         print(f"{failed}\n{kept}", file=sys.stderr)
         return 1
@@ -76,6 +77,7 @@ def _walk(arguments: argparse.Namespace) -> int:
     from build_tools.pages import guide_view
     from build_tools.problems import did_you_mean
     from build_tools.walk import WrongAnswer, follow, walk_data
+    from build_tools.walk_shell import walk_along
     from build_tools.walk_text import course_json, course_text
 
     checked = check(arguments.root)
@@ -84,10 +86,12 @@ def _walk(arguments: argparse.Namespace) -> int:
     guide = guide_view(checked.guide)
     walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
     if arguments.tree not in walks:
-        print(did_you_mean(arguments.tree, walks, f"The trees are: {', '.join(walks)}."), file=sys.stderr)
+        advice = did_you_mean(arguments.tree, walks, f"The trees are: {', '.join(walks)}.")
+        print(f'"{arguments.tree}" is not a tree. {advice}', file=sys.stderr)
         return 2
     if arguments.answers is None and arguments.format == "text":
-        return _ask(guide, walks, arguments.tree)
+        print(f"\n{course_text(walk_along(guide, walks, arguments.tree, _typed, print))}")
+        return 0
     answers = [each.strip() for each in (arguments.answers or "").split(",") if each.strip()]
     try:
         course = follow(walks, arguments.tree, answers)
@@ -98,39 +102,12 @@ def _walk(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _ask(guide: GuideView, walks: Mapping[str, WalkData], tree: str) -> int:
-    """Walk in the terminal, one question at a time; an empty line or the end of input stops."""
-    from build_tools.walk import follow
-    from build_tools.walk_text import course_text, exits_text, step_of, step_text
-
-    answers: list[str] = []
-    while True:
-        course = follow(walks, tree, answers)
-        view = step_of(guide, course[-1])
-        print(f"\n{step_text(view)}")
-        if not view.exits:
-            print(f"\n{course_text(course)}")
-            return 0
-        said = _prompt(f"   {exits_text(view)}: ", [each.answer for each in view.exits])
-        if said is None:
-            print(f"\n{course_text(course)}")
-            return 0
-        answers.append(said)
-
-
-def _prompt(words: str, known: list[str]) -> str | None:
-    """Ask until a known answer, or its beginning, is typed."""
-    while True:
-        try:
-            said = input(words).strip().lower()
-        except EOFError:
-            return None
-        matches = [each for each in known if each.startswith(said)]
-        if not said:
-            return None
-        if len(matches) == 1 or said in known:
-            return said if said in known else matches[0]
-        print(f"   Type one of: {', '.join(known)}. An empty line stops.")
+def _typed(prompt: str) -> str:
+    """Read one line that is typed; empty at the end of input."""
+    try:
+        return input(prompt)
+    except EOFError:
+        return ""
 
 
 def _calc(arguments: argparse.Namespace) -> int:
@@ -143,7 +120,8 @@ def _calc(arguments: argparse.Namespace) -> int:
         return 0
     formula = FORMULAS.get(arguments.name)
     if formula is None:
-        print(did_you_mean(arguments.name, FORMULAS, f"The formulas are: {', '.join(FORMULAS)}."), file=sys.stderr)
+        advice = did_you_mean(arguments.name, FORMULAS, f"The formulas are: {', '.join(FORMULAS)}.")
+        print(f'"{arguments.name}" is not a formula. {advice}', file=sys.stderr)
         return 2
     if not arguments.inputs and arguments.format == "text":
         print(explain_text(formula))
@@ -187,14 +165,51 @@ def _record(arguments: argparse.Namespace) -> int:
     return 0
 
 
+def _review(arguments: argparse.Namespace) -> int:
+    from build_tools.review.command import review_text
+
+    said, code = review_text(arguments.root, arguments.base, arguments.head, arguments.format)
+    print(said, file=sys.stderr if code == 2 else sys.stdout)
+    return code
+
+
+def _add_review(commands: Commands) -> None:
+    review = commands.add_parser("review", help="what changed for a reader; ends with 1 where a caution or gate fell")
+    review.add_argument("base", nargs="?", metavar="BASE", help="a git revision or a folder (default: the main branch)")
+    review.add_argument("head", nargs="?", metavar="HEAD", help="the same (default: the working tree)")
+    review.add_argument("--format", choices=REVIEW_FORMATS, default="text")
+    review.set_defaults(run=_review)
+
+
+def _author(arguments: argparse.Namespace) -> int:
+    from build_tools.authoring import run
+
+    said = run(arguments.command, arguments)
+    print(said.text, file=sys.stderr if said.code else sys.stdout)
+    return said.code
+
+
+def _author_parsers(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    from build_tools.authoring import COMMANDS
+
+    for command in COMMANDS:
+        author = commands.add_parser(command.name, help=command.help)
+        command.arguments(author)
+        author.set_defaults(run=_author, command=command)
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(prog="python -m build_tools", description="Proves and builds the field guide.")
+    parser = argparse.ArgumentParser(
+        prog="python -m build_tools",
+        description="Proves and builds the field guide.",
+        epilog="Exit 0: good. 1: findings, or a file that cannot be read or written. 2: wrong use. 130: stopped.",
+    )
     parser.add_argument("--root", type=Path, default=ROOT, help="the project folder (default: this one)")
     commands = parser.add_subparsers(required=True, metavar="COMMAND")
 
     check = commands.add_parser("check", help="prove the sources")
     check.add_argument("paths", nargs="*", metavar="PATH", help="show only problems in these files or folders")
-    check.add_argument("--format", choices=("text", "json", "sarif", "github"), default="text")
+    check.add_argument("--format", choices=tuple(FORMATS), default="text")
     check.add_argument("--strict", action="store_true", help="fail on warnings too")
     check.set_defaults(run=_check)
 
@@ -202,33 +217,40 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument("--out", type=Path, metavar="DIR", help="where to write it (default: site)")
     build.set_defaults(run=_build)
 
-    walk = commands.add_parser("walk", help="walk a tree in the terminal, or one given path")
-    walk.add_argument("tree", metavar="TREE")
-    walk.add_argument("--answers", metavar="A,B,…", help="answers in their order: yes, no, unsure, or a verdict")
-    walk.add_argument("--format", choices=("text", "json"), default="text")
-    walk.set_defaults(run=_walk)
-
-    calc = commands.add_parser("calc", help="reckon a formula; without a name, list them")
-    calc.add_argument("name", nargs="?", metavar="NAME")
-    calc.add_argument("inputs", nargs="*", metavar="input=value")
-    calc.add_argument("--format", choices=("text", "json"), default="text")
-    calc.set_defaults(run=_calc)
+    _add_walk_and_calc(commands)
 
     schema = commands.add_parser("schema", help="write the JSON Schema that editors use")
     schema.set_defaults(run=_schema)
 
     record = commands.add_parser("record", help="record each tree's content under its version")
     record.set_defaults(run=_record)
+
+    _add_review(commands)
+    _author_parsers(commands)
     return parser
+
+
+def _add_walk_and_calc(commands: Commands) -> None:
+    walk = commands.add_parser("walk", help="walk a tree in the terminal, or one given path")
+    walk.add_argument("tree", metavar="TREE", help="where to begin: the name of a tree's file, without .yaml")
+    walk.add_argument("--answers", metavar="A,B,…", help="answers in their order: yes, no, unsure, or a verdict")
+    walk.add_argument("--format", choices=("text", "json"), default="text")
+    walk.set_defaults(run=_walk)
+
+    calc = commands.add_parser("calc", help="reckon a formula; without a name, list them")
+    calc.add_argument("name", nargs="?", metavar="NAME", help="a formula; by itself it tells what it needs")
+    calc.add_argument("inputs", nargs="*", metavar="input=value", help="numbers in the unit that the name ends in")
+    calc.add_argument("--format", choices=("text", "json"), default="text")
+    calc.set_defaults(run=_calc)
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run one command and give its exit code."""
-    chosen = _parser().parse_args(arguments)
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             # A terminal that has no ° or “ shows its number, and the program goes on.
             stream.reconfigure(errors="backslashreplace")
+    chosen = _parser().parse_args(arguments)
     try:
         code: int = chosen.run(chosen)
         sys.stdout.flush()
@@ -236,6 +258,12 @@ def main(arguments: list[str] | None = None) -> int:
         # Whoever was reading has read enough, as `head` does; nothing is left to say.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
+    except OSError as error:
+        print(f"{error.filename or 'The disk'}: {error.strerror or error}.", file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        print("\nStopped.", file=sys.stderr)
+        return 130
     return code
 
 

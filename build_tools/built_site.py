@@ -16,7 +16,7 @@ from urllib.parse import unquote, urlsplit
 
 _LOADING = {"src", "href", "action", "data", "poster", "srcset", "xlink:href", "formaction"}
 _CSS_ADDRESS = re.compile(r"url\(\s*['\"]?([^'\")]+)|@import\s+['\"]([^'\"]+)")
-_HARMLESS = ("data:", "blob:", "#", "mailto:", "tel:", "sms:")
+_HARMLESS = ("data:", "blob:", "mailto:", "tel:", "sms:")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -83,7 +83,7 @@ def _page_faults(name: str, page: _Page, pages: Mapping[str, _Page], files: set[
 
 
 def _link_fault(name: str, link: str, pages: Mapping[str, _Page], files: set[str]) -> str | None:
-    if link.startswith(_HARMLESS[:2]) or link.startswith(_HARMLESS[3:]):
+    if link.startswith(_HARMLESS):
         return None
     parts = urlsplit(link)
     if parts.scheme or parts.netloc:
@@ -103,7 +103,7 @@ def _link_fault(name: str, link: str, pages: Mapping[str, _Page], files: set[str
 def _style_faults(site: Path, name: str, files: set[str]) -> Iterator[SiteFault]:
     for found in _CSS_ADDRESS.finditer((site / name).read_text(encoding="utf-8")):
         address = found[1] or found[2]
-        if address.startswith(_HARMLESS):
+        if address.startswith((*_HARMLESS, "#")):
             continue
         if urlsplit(address).netloc:
             yield SiteFault(name, f'"{address}" leads outside the site')

@@ -70,8 +70,19 @@ def run_json(formula: Formula, assignments: Sequence[str]) -> str:
     return json.dumps(content, indent=2, ensure_ascii=False)
 
 
-def _run(formula: Formula, assignments: Sequence[str]) -> tuple[Validated, Reckoned]:
-    taken = validate(formula, _parse(formula, assignments))
+def settle(formula: Formula, given: Mapping[str, float | str], assignments: Sequence[str]) -> Reckoned:
+    """Reckon for a step that settles some inputs itself; CannotReckon where one is wrong or no verdict comes out."""
+    _, result = _run(formula, assignments, given)
+    if result.verdict is None:
+        left_out = [spec.name for spec in formula.inputs if spec.optional]
+        raise CannotReckon(f"That decides nothing yet. Give {' and '.join(left_out)} too.")
+    return result
+
+
+def _run(
+    formula: Formula, assignments: Sequence[str], given: Mapping[str, float | str] | None = None
+) -> tuple[Validated, Reckoned]:
+    taken = validate(formula, {**(given or {}), **_parse(formula, assignments)})
     if taken.errors:
         raise CannotReckon("\n".join(f"{name}: {sentence}" for name, sentence in taken.errors.items()))
     return taken, reckon(formula, taken.values)

@@ -13,12 +13,13 @@ from build_tools.model import every_value
 from build_tools.problems import RULES, Finding, KeyPath, Place, Problem, did_you_mean, has_errors, in_order
 from build_tools.rules.flow import flow
 from build_tools.rules.references import references
+from build_tools.rules.runs import runs
 from build_tools.rules.safety import safety
 from build_tools.rules.sense import sense
 from build_tools.source import SourceFile
 from build_tools.versions import versions
 
-ALL_RULES = (references, flow, safety, sense, versions)
+ALL_RULES = (references, flow, runs, safety, sense, versions)
 Waiver = tuple[str, KeyPath, str]
 """The file and keys at which a rule is waived, and its code."""
 WAITS_FOR: Mapping[str, tuple[str, ...]] = {

@@ -14,6 +14,7 @@ from typing import Any
 import yaml
 
 from build_tools.problems import KeyPath, Place, Problem
+from build_tools.slips import slip_problem
 from build_tools.source import SourceFile
 
 DEEPEST = 12
@@ -31,6 +32,13 @@ class Composed:
     places: Mapping[KeyPath, Place]
     """A mapping's entry is placed at its key, a list's at its value."""
     value_places: Mapping[KeyPath, Place]
+
+
+def nearest_place(places: Mapping[KeyPath, Place], keys: KeyPath) -> Place:
+    """Give the place of a value, or of the nearest value around it."""
+    while keys not in places:
+        keys = keys[:-1]
+    return places[keys]
 
 
 class _Stop(Exception):
@@ -184,7 +192,7 @@ def compose(source: SourceFile) -> tuple[Composed | None, tuple[Problem, ...]]:
         composer.events = iter(yaml.parse(source.text, Loader=_PARSER))
         value = _only_document(composer)
     except yaml.YAMLError as error:
-        composer.problems.append(_yaml_problem(source, error))
+        composer.problems.append(slip_problem(source, error))
         return None, tuple(composer.problems)
     except _Stop:
         return None, tuple(composer.problems)
@@ -205,72 +213,3 @@ def _only_document(composer: _Composer) -> Any:
         elif isinstance(event, yaml.ScalarEvent | yaml.SequenceStartEvent | yaml.MappingStartEvent | yaml.AliasEvent):
             value = composer.value(event, ())
     return value
-
-
-_SLIPS = (
-    # What the parser says | where the fault is: at the problem or at its context | what | mend
-    (
-        "mapping values are not allowed",
-        "problem",
-        "a key cannot begin here, so this colon has no meaning",
-        "Write prose with a colon under `>-`; line a key up with the keys around it.",
-    ),
-    ("found unexpected end of stream", "context", "the quote that opens here is never closed", "Close it."),
-    (
-        "could not find expected ':'",
-        "context",
-        "this line has no colon, so it is neither a key nor part of the text above",
-        "Write `key: value`, or indent it below its key.",
-    ),
-    ("violates indentation", "problem", "a tab stands where spaces should", "Indent with spaces."),
-    (
-        "block sequence entries are not allowed",
-        "problem",
-        "a list cannot begin on the line of its key",
-        "Write each `- item` on a line of its own below the key.",
-    ),
-    (
-        "unknown escape character",
-        "problem",
-        "a backslash between double quotes begins an escape that does not exist",
-        "Use single quotes, or write the text under `>-`.",
-    ),
-    (
-        "expected comment or line break",
-        "problem",
-        "text stands on the line of `>-` or `|`",
-        "Begin it on the next line, indented.",
-    ),
-    ("expected <document start>", "problem", "text stands after the end mark `...`", "Take the end mark out."),
-    (
-        "did not find expected",
-        "problem",
-        "the indentation or quoting breaks off here",
-        "Line the keys up; write prose, and text with quotes in it, under `>-`.",
-    ),
-)
-"""The common slips of authors, and the parser's own words by which each is known; the first that fits speaks."""
-
-
-def _yaml_problem(source: SourceFile, error: yaml.YAMLError) -> Problem:
-    if isinstance(error, yaml.reader.ReaderError):
-        # The parser gives a byte's position; the letter itself is surer. It is a number, or text in pure Python.
-        letter = error.character if isinstance(error.character, str) else chr(error.character)
-        what = f"the character U+{ord(letter):04X} is not allowed in YAML"
-        return Problem(source.place(source.text.find(letter)), "not-yaml", what, "Take it out.")
-    said = str(getattr(error, "problem", None) or "the text cannot be read")
-    slip = next((each for each in _SLIPS if each[0] in said), None)
-    mark = getattr(error, f"{slip[1] if slip else 'problem'}_mark", None) or getattr(error, "context_mark", None)
-    place = Place(source.path, mark.line + 1, mark.column + 1) if mark else Place(source.path, 1, 1)
-    if slip:
-        return Problem(place, "not-yaml", slip[2], slip[3])
-    if "cannot start any token" in said:
-        return _odd_beginning(place, source.line(place.line)[place.column - 1 : place.column])
-    return Problem(place, "not-yaml", f"this is not YAML: {said}", "Mend the text at or above this place.")
-
-
-def _odd_beginning(place: Place, letter: str) -> Problem:
-    if letter == "\t":
-        return Problem(place, "not-yaml", "a tab stands where spaces should", "Indent with spaces.")
-    what = f"a text cannot begin with {letter} unless it is quoted"
-    return Problem(place, "not-yaml", what, "Quote it, or write it under `>-`.")

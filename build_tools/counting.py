@@ -38,14 +38,6 @@ def longest_from(graph: Graph, weight: Mapping[Node, int]) -> dict[Node, int]:
     return longest
 
 
-def longest_to(graph: Graph, weight: Mapping[Node, int]) -> dict[Node, int]:
-    """Give for each node the greatest weight gathered on a way to it, its own included."""
-    longest: dict[Node, int] = {}
-    for node in in_walk_order(graph):
-        longest[node] = weight.get(node, 0) + max((longest[tail] for tail in graph.predecessors(node)), default=0)
-    return longest
-
-
 def ways_from(graph: Graph) -> dict[Node, int]:
     """Count for each node the ways from it to an end; two exits to one step are two ways."""
     ways: dict[Node, int] = {}

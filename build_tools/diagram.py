@@ -16,7 +16,7 @@ import graphviz
 
 from build_tools.fitting import FONT_SIZE, in_rhombus
 from build_tools.model import ANSWERS
-from build_tools.rules.sense import plain_words
+from build_tools.term_links import plain_words
 from build_tools.views import ExitView, PartView, StepView, TreeView
 
 VERDICT_LINES = ("yes", "no", "third")

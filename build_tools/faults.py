@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from pydantic import ValidationError
 
-from build_tools.compose import Composed
-from build_tools.model import HASH_PATTERN, ID_PATTERN, STEP_KINDS, TARGET_PATTERN, VERSION_PATTERN, Record, key_of
+from build_tools.compose import Composed, nearest_place
+from build_tools.model import (
+    HASH_PATTERN,
+    ID_PATTERN,
+    STEP_KINDS,
+    TARGET_PATTERN,
+    VERSION_PATTERN,
+    Record,
+    Remedy,
+    Tree,
+    key_of,
+)
 from build_tools.problems import KeyPath, Place, Problem, did_you_mean
 
 Fault = Mapping[str, Any]
@@ -25,7 +36,7 @@ PATTERNS = {
     HASH_PATTERN: "16 of the letters 0-9 and a-f, as `python -m build_tools record` writes it",
 }
 EXPECTED = {
-    "string_type": ("text", "Write text; quote a number that is meant as text."),
+    "string_type": ("text", "Write text; a number or `true` that is meant as text stands in quotes."),
     "string_too_short": ("text", "Write it."),
     "tuple_type": ("a list", "Write one `- item` a line."),
     "dict_type": ("keys with values", "Write `key: value` lines below it."),
@@ -40,25 +51,68 @@ EXPECTED = {
 
 
 def shape_problems(composed: Composed, error: ValidationError) -> Iterator[Problem]:
-    """Give each fault of shape once, at its place."""
+    """Give each fault of shape once, at its place; of a file in the wrong folder only that."""
+    misplaced = tuple(_misplaced(composed, error.title))
+    yield from misplaced or _told_once(composed, error.errors(include_url=False))
+
+
+def _misplaced(composed: Composed, title: str) -> Iterator[Problem]:
+    """Tell of a remedy among the trees, and of a tree among the remedies."""
+    keys = set(composed.value)
+    for kind, other, folder in ((Tree, Remedy, "trees/remedies/"), (Remedy, Tree, "trees/")):
+        own, others = (len(keys & set(map(key_of, each.model_fields))) for each in (kind, other))
+        if title == kind.__name__ and others > own:
+            what = f"this looks like a {other.__name__.lower()}, and lies where each file is a {title.lower()}"
+            yield Problem(Place(composed.places[()].path, 1, 1), "unexpected-file", what, f"Move it to {folder}.")
+
+
+def _told_once(composed: Composed, faults: Sequence[Fault]) -> Iterator[Problem]:
     unkind = dict(_steps_of_no_kind(composed))
+    level = _left_level({_keys(composed, each) for each in faults if each["type"] == "extra_forbidden"}, composed.value)
     yield from unkind.values()
+    yield from (_not_indented(composed, above, below) for above, below in level.items())
+    settled = {*level, *(keys for below in level.values() for keys in below)}
     grouped: dict[tuple[str, KeyPath], list[Fault]] = defaultdict(list)
-    for fault in error.errors(include_url=False):
+    for fault in faults:
         keys = _keys(composed, fault)
         # A list cannot be written empty; pydantic counts what is left of one whose items are wrong.
-        if keys[:2] not in unkind and fault["type"] != "too_short":
+        if keys[:2] not in unkind and keys not in settled and fault["type"] != "too_short":
             grouped[_group(fault), keys].append(fault)
-    for (group, keys), faults in grouped.items():
-        yield _TOLD[group](composed, keys, faults)
+    for (group, keys), together in grouped.items():
+        yield _TOLD[group](composed, keys, together)
+
+
+def _left_level(unknown: set[KeyPath], value: Any) -> Mapping[KeyPath, list[KeyPath]]:
+    """Find the unknown keys that follow a key without a value, and so were meant to stand indented below it."""
+    found: dict[KeyPath, list[KeyPath]] = defaultdict(list)
+    for around in {keys[:-1] for keys in unknown}:
+        above: KeyPath = ()
+        for key, inner in _at(value, around).items():
+            keys = (*around, key)
+            if keys not in unknown:
+                above = keys if inner is None else ()
+            elif above:
+                found[above].append(keys)
+    return found
+
+
+def _at(value: Any, keys: KeyPath) -> Any:
+    for key in keys:
+        value = value[key]
+    return value
+
+
+def _not_indented(composed: Composed, above: KeyPath, below: Sequence[KeyPath]) -> Problem:
+    what = f"{_name(above)} is empty, for what follows is not indented below it"
+    mend = f"Indent {_all([_name(each) for each in below])}, with all that belongs there."
+    return Problem(composed.places[above], "wrong-value", what, mend)
 
 
 def _steps_of_no_kind(composed: Composed) -> Iterator[tuple[KeyPath, Problem]]:
     steps = composed.value.get("steps")
     for name, step in steps.items() if isinstance(steps, Mapping) else ():
         if isinstance(step, Mapping) and not any(kind in step for kind in STEP_KINDS):
-            nearest = (did_you_mean(key, STEP_KINDS, "") for key in step)
-            near = next((each for each in nearest if each), "")
+            near = next((each for key in step if (each := did_you_mean(key, STEP_KINDS, ""))), "")
             mend = f"{near} Give it one of the keys {', '.join(STEP_KINDS)}.".strip()
             keys = ("steps", name)
             what = f'step "{name}" is of no known kind'
@@ -74,7 +128,7 @@ def _keys(composed: Composed, fault: Fault) -> KeyPath:
     for key in loc:
         if (*keys, key) in composed.places:
             keys = (*keys, key)
-    return (*keys, loc[-1]) if fault["type"] == "missing" else keys
+    return keys
 
 
 def _group(fault: Fault) -> str:
@@ -84,19 +138,26 @@ def _group(fault: Fault) -> str:
 
 
 def _missing(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
-    around = keys[:-1]
-    inside = f" in {_name(around)}" if around else ""
-    what = f'"{keys[-1]}" is missing{inside}'
-    return Problem(_nearest(composed.places, around), "missing-key", what, f"Add `{keys[-1]}:` there.")
+    names = [str(each["loc"][-1]) for each in faults]
+    inside = f" in {_name(keys)}" if keys else ""
+    what = f"{_all([_name((each,)) for each in names])} {'is' if len(names) == 1 else 'are'} missing{inside}"
+    mend = f"Add {_all([f'`{each}:`' for each in names])} there."
+    return Problem(nearest_place(composed.places, keys), "missing-key", what, mend)
 
 
 def _unknown_key(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
-    siblings = composed.value
-    for key in keys[:-1]:
-        siblings = siblings[key]
-    near = did_you_mean(str(keys[-1]), _known_keys(set(siblings)), "")
+    near = did_you_mean(str(keys[-1]), _known_keys(set(_at(composed.value, keys[:-1]))), "")
     what = f'"{keys[-1]}" is not a key that belongs here'
-    return Problem(composed.places[keys], "unknown-key", what, near or "Take it out.")
+    return Problem(composed.places[keys], "unknown-key", what, near or _or_move(keys, faults[0]["input"]))
+
+
+def _or_move(keys: KeyPath, value: Any) -> str:
+    """Say what to do with a key that is like no other: most often its text is wanted, and stands elsewhere."""
+    if len(keys) == 1 and isinstance(value, Mapping) and any(kind in value for kind in STEP_KINDS):
+        return "It looks like a step: indent it below `steps:`."
+    if keys[-2:] and isinstance(keys[-2:][0], int):
+        return "Take it out, or begin a new item with it: put `- ` before it."
+    return "Take it out."
 
 
 def _known_keys(present: set[str]) -> set[str]:
@@ -113,7 +174,13 @@ def _kinds(kind: type[Record]) -> Iterator[type[Record]]:
 
 def _no_id(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
     what = f'"{keys[-1]}" is not an id: {PATTERNS[ID_PATTERN]}'
-    return Problem(composed.places[keys], "wrong-value", what, "Rename it.")
+    return Problem(composed.places[keys], "wrong-value", what, _as_id(str(keys[-1]), ID_PATTERN) or "Rename it.")
+
+
+def _as_id(written: str, pattern: str) -> str:
+    """Suggest the id that was meant: in small letters, with hyphens for blanks and dashes, without quotes."""
+    meant = re.sub(r"[\s_‐-―-]+", "-", written.strip(" \t\"'`‘’“”„«»").lower())
+    return f'Write "{meant}".' if pattern in (ID_PATTERN, TARGET_PATTERN) and re.fullmatch(pattern, meant) else ""
 
 
 def _wrong_value(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
@@ -124,7 +191,7 @@ def _wrong_value(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Prob
     # A list or keys with values begin on a later line than the key that is wrong.
     places = composed.places if isinstance(found, tuple | Mapping) else composed.value_places
     what = f"{_name(keys)} is {_shown(found)}; it must be {expected}"
-    return Problem(_nearest(places, keys), "wrong-value", what, near or mend)
+    return Problem(nearest_place(places, keys), "wrong-value", what, near or mend)
 
 
 def _choices(fault: Fault) -> list[str]:
@@ -133,8 +200,12 @@ def _choices(fault: Fault) -> list[str]:
     return [each.strip("'") for each in listed.replace(" or ", ", ").split(", ") if each]
 
 
-def _either(words: Sequence[str]) -> str:
-    return " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
+def _either(words: Sequence[str], last: str = " or ") -> str:
+    return last.join(filter(None, (", ".join(words[:-1]), words[-1])))
+
+
+def _all(words: Sequence[str]) -> str:
+    return _either(words, " and ")
 
 
 def _expected(faults: list[Fault]) -> tuple[str, str]:
@@ -147,13 +218,23 @@ def _asked(fault: Fault) -> tuple[str, str]:
     kind, context = fault["type"], fault.get("ctx", {})
     if kind == "string_type" and fault["input"] is None:
         kind = "string_too_short"
+    if kind == "string_type" and isinstance(fault["input"], tuple | Mapping):
+        return "text", "Write one text in its place; long text stands under `>-`."
     if kind == "string_pattern_mismatch":
-        return PATTERNS[context["pattern"]], "Mend its spelling."
+        suggested = _as_id(fault["input"], context["pattern"])
+        return PATTERNS[context["pattern"]], suggested or "Mend its spelling."
+    if kind == "model_type" and fault["input"] is not None:
+        return EXPECTED[kind][0], f"Write keys with values in its place; it needs {_needed(context['class_name'])}."
     if kind == "greater_than_equal":
         return f"at least {context['ge']}", "Mend the number."
     if kind == "less_than_equal":
         return f"at most {context['le']}", "Mend the number."
     return EXPECTED.get(kind) or (str(fault["msg"]).removeprefix("Input should be "), "Mend the value.")
+
+
+def _needed(class_name: str) -> str:
+    kind = next(each for each in _kinds(Record) if each.__name__ == class_name)
+    return _all([f"`{key_of(name)}:`" for name, each in kind.model_fields.items() if each.is_required()])
 
 
 def _name(keys: KeyPath) -> str:
@@ -174,12 +255,6 @@ def _shown(value: object) -> str:
     if isinstance(value, tuple):
         return "a list"
     return "keys with values" if isinstance(value, Mapping) else f"the number {value}"
-
-
-def _nearest(places: Mapping[KeyPath, Place], keys: KeyPath) -> Place:
-    while keys not in places:
-        keys = keys[:-1]
-    return places[keys]
 
 
 _TOLD = {"missing": _missing, "extra_forbidden": _unknown_key, "id": _no_id, "value": _wrong_value}

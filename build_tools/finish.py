@@ -14,6 +14,7 @@ from build_tools.offline import kept, manifest, worker
 from build_tools.policy import with_policy
 
 ARCHIVE = "guide.zip"
+"""Only a finished site has it at its top."""
 _UNWANTED = ("*.map", "assets/javascripts/lunr/**/*")
 """Maps of the theme's scripts, and word stems of languages that the guide is not in."""
 

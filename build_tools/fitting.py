@@ -6,6 +6,7 @@ are short at the top and bottom and long in the middle, as a rhombus is.
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -30,7 +31,8 @@ class Rhombus(NamedTuple):
 
 def text_width(text: str) -> float:
     """Estimate the width of a text, on the wide side: system fonts differ by some parts in a hundred."""
-    return sum(map(_letter_width, text))
+    # Since Python 3.12 `sum` rounds floats otherwise, and the same tree must give the same drawing.
+    return math.fsum(map(_letter_width, text))
 
 
 def _letter_width(letter: str) -> float:

@@ -7,7 +7,8 @@ gates unset. Exits to what does not exist are left out too; the rules of referen
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections import deque
+from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from build_tools.library import Draft
@@ -120,6 +121,22 @@ def forest_graph(draft: Draft) -> Graph:
     edges += _joining_edges(draft)
     edges += [edge for name, remedy in draft.remedies.items() for edge in _work_edges(name, remedy)]
     return build_graph(nodes, edges)
+
+
+def reached_without(graph: Graph, start: Node, shut: Container[Node]) -> Mapping[Node, Node | None]:
+    """Walk everywhere from a start, but never by the yes of a gate that is shut.
+
+    Gives each node that is reached, the nearest first, with the node that it was first reached from.
+    """
+    came_from: dict[Node, Node | None] = {start: None}
+    waiting = deque((start,))
+    while waiting:
+        tail = waiting.popleft()
+        for _, head, exit_name in graph.out_edges(tail, keys=True):
+            if head not in came_from and not (exit_name == "yes" and tail in shut):
+                came_from[head] = tail
+                waiting.append(head)
+    return came_from
 
 
 def step_at(draft: Draft, node: Node) -> StepBase | Action | WorkGate:

@@ -25,7 +25,7 @@ from build_tools.model import (
     Vocabulary,
 )
 from build_tools.parse import Parsed, parse
-from build_tools.problems import Place, Problem, did_you_mean
+from build_tools.problems import Place, Problem, did_you_mean, nearest
 from build_tools.source import SourceFile, read_source
 
 T = TypeVar("T")
@@ -97,7 +97,7 @@ def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Probl
     draft = Draft(
         trees=trees,
         remedies=remedies,
-        drawings=frozenset(each.stem for each in (root / "guide" / "drawings").glob("*.svg")),
+        drawings=frozenset(each.stem for each in _shown(root / "guide" / "drawings", (".svg",))),
         named={"trees": _names(root / "trees"), "remedies": _names(root / "trees" / "remedies")},
         files=shelf.files,
         unread=frozenset(shelf.unread),
@@ -107,7 +107,13 @@ def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Probl
 
 
 def _names(folder: Path) -> frozenset[str]:
-    return frozenset(each.stem for each in folder.glob("*.yaml"))
+    """Name what has a file, also under an ending that is refused: that file is blamed, not who names it."""
+    return frozenset(each.stem for each in _shown(folder, (".yaml", ".yml")))
+
+
+def _shown(folder: Path, endings: tuple[str, ...]) -> list[Path]:
+    """List the files with these endings, without the hidden ones that desktops and editors leave behind."""
+    return sorted(each for each in folder.glob("*") if each.suffix in endings and not each.name.startswith("."))
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +143,7 @@ class _Shelf:
         return parsed
 
     def folder(self, group: str, folder: Path, kind: TypeAdapter[T]) -> dict[str, T]:
-        records = ((file.stem, self.one(group, file, kind)) for file in sorted(folder.glob("*.yaml")))
+        records = ((file.stem, self.one(group, file, kind)) for file in _shown(folder, (".yaml",)))
         return {name: record for name, record in records if record is not None}
 
     def table(self, name: str, kind: TypeAdapter[Any]) -> Any:
@@ -150,11 +156,17 @@ class _Shelf:
         return EMPTY.get(name, {}) if record is None else record
 
     def refuse_strangers(self) -> None:
-        for file in sorted(each for each in (self.root / "trees").rglob("*") if each.is_file()):
-            reason = _reason_against(file.relative_to(self.root / "trees"))
+        folder = self.root / "trees"
+        for file in sorted(each.relative_to(folder) for each in folder.rglob("*") if each.is_file()):
+            reason = None if any(part.startswith(".") for part in file.parts) else _reason_against(file)
             if reason:
-                place = Place(file.relative_to(self.root).as_posix(), 1, 1)
-                self.problems.append(Problem(place, "unexpected-file", *reason))
+                self.problems.append(Problem(Place(f"trees/{file.as_posix()}", 1, 1), "unexpected-file", *reason))
+                self.unread.update(name for name in _meant(file) if not (self.root / table_path(name)).exists())
+
+
+def _meant(file: Path) -> set[str]:
+    """Give the table that a misnamed file was meant to be: who names what it holds is not to blame."""
+    return {nearest(file.stem, TABLES)} - {""} if file.parent.name == "tables" else set()
 
 
 def _reason_against(file: Path) -> tuple[str, str] | None:
@@ -167,7 +179,10 @@ def _reason_against(file: Path) -> tuple[str, str] | None:
     }
     if not belongs.get(file.parent.as_posix(), False):
         mend = "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/."
-        mend = did_you_mean(file.stem, TABLES, mend) if file.parent.name == "tables" else mend
+        if file.suffix == ".yml":
+            mend = f'Name it "{file.stem}.yaml".'
+        elif file.parent.name == "tables":
+            mend = did_you_mean(file.stem, TABLES, mend)
         return f'"{file.name}" is not a file that belongs in this folder', mend
     if file.suffix == ".yaml" and not re.fullmatch(ID_PATTERN, file.stem):
         return f'"{file.stem}" is not an id', "Name the file in lower-case words joined by hyphens."

@@ -5,6 +5,9 @@ A failed check stops the build before MkDocs cleans the old site.
 
 from __future__ import annotations
 
+import json
+import re
+from html import escape
 from pathlib import Path
 from typing import Literal
 
@@ -25,7 +28,7 @@ from build_tools.pages import guide_view
 from build_tools.problems import has_errors
 from build_tools.render import Renderer
 from build_tools.report import as_text
-from build_tools.site_pages import Pictures, theme_pages, whole_files
+from build_tools.site_pages import Pictures, ThemePage, theme_pages, whole_files
 from build_tools.views import GuideView
 
 
@@ -56,8 +59,7 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
         pictures = _pictures(self.guide, self.root / ".cache" / "diagrams")
         for page in theme_pages(self.guide, pictures, renderer):
             self.html[page.address] = page.html
-            text = f"---\ntitle: {page.title}\n---\n"
-            _add(files, File.generated(config, page.address, content=text, inclusion=InclusionLevel.NOT_IN_NAV))
+            _add(files, File.generated(config, page.address, content=_head(page), inclusion=InclusionLevel.NOT_IN_NAV))
         for address, text in whole_files(self.guide, renderer, config.site_url or ""):
             _add(files, File.generated(config, address, content=text, inclusion=InclusionLevel.NOT_IN_NAV))
         return files
@@ -76,6 +78,11 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
         finish(Path(config.site_dir), self.guide.revised)
 
 
+def _head(page: ThemePage) -> str:
+    """Write the title as quoted YAML, which a colon cannot break, and as HTML, which the theme does not escape."""
+    return f"---\ntitle: {json.dumps(escape(page.title, quote=False), ensure_ascii=False)}\n---\n"
+
+
 def _guide_of(checked: Checked) -> CheckedGuide:
     if checked.guide is None:
         errors = tuple(each for each in checked.problems if has_errors((each,)))
@@ -84,7 +91,24 @@ def _guide_of(checked: Checked) -> CheckedGuide:
 
 
 def _drawings(root: Path) -> dict[str, str]:
-    return {each.stem: each.read_text(encoding="utf-8") for each in sorted((root / "guide" / "drawings").glob("*.svg"))}
+    return {each.stem: _drawing(root, each) for each in sorted((root / "guide" / "drawings").glob("[!.]*.svg"))}
+
+
+_OF_A_DRAWING = (
+    (r"<svg\b", "is no SVG in UTF-8. Save it as plain SVG."),
+    (r'<svg\b[^>]*\sviewBox="[-\d.]+( [-\d.]+){3}"', 'has no size. Give its svg element viewBox="0 0 width height".'),
+    (r'<title\b[^>]*>[^<]|aria-label="[^"]', "says nothing to who cannot see it. Give it a title and a desc element."),
+)
+"""What the templates need of every drawing, and what to say of one that lacks it."""
+
+
+def _drawing(root: Path, file: Path) -> str:
+    text = file.read_text(encoding="utf-8", errors="replace")
+    said = _OF_A_DRAWING[0][1] if "\N{REPLACEMENT CHARACTER}" in text else None
+    said = said or next((lack for needed, lack in _OF_A_DRAWING if not re.search(needed, text)), None)
+    if said:
+        raise PluginError(f"{file.relative_to(root).as_posix()} {said}")
+    return text
 
 
 def _pictures(guide: GuideView, cache: Path) -> Pictures:

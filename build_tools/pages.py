@@ -20,6 +20,7 @@ from build_tools.graph import (
 )
 from build_tools.library import Draft
 from build_tools.model import (
+    UP,
     Action,
     GateStep,
     GoTo,
@@ -31,7 +32,6 @@ from build_tools.model import (
     Source,
     StepBase,
     Tree,
-    Where,
     WorkGate,
 )
 from build_tools.rules.flow import is_asked
@@ -263,9 +263,6 @@ def _split_cautions(
         _caution_views(draft, [name for name in wanted if name not in standing]),
         _caution_views(draft, standing),
     )
-
-
-UP = (Where.LADDER, Where.ROOF)
 
 
 def _going_up(draft: Draft, graph: Graph, node: Node, step: StepBase) -> GoingUp | None:

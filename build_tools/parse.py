@@ -8,7 +8,8 @@ from typing import Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
-from build_tools.compose import Composed, compose
+from build_tools.blanks import blanks
+from build_tools.compose import Composed, compose, nearest_place
 from build_tools.faults import shape_problems
 from build_tools.problems import KeyPath, Place, Problem, has_errors
 from build_tools.source import SourceFile
@@ -26,9 +27,7 @@ class Parsed(Generic[T]):
 
     def place(self, keys: KeyPath) -> Place:
         """Give the place of a value, or of the nearest value around it."""
-        while keys not in self.composed.places:
-            keys = keys[:-1]
-        return self.composed.places[keys]
+        return nearest_place(self.composed.places, keys)
 
 
 def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, tuple[Problem, ...]]:
@@ -40,6 +39,8 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
         what = "the file is empty" if composed.value is None else "the file does not begin with a key"
         problem = Problem(Place(source.path, 1, 1), "wrong-value", what, "Begin it with a key: `key: value`.")
         return None, (*problems, problem)
+    if left := tuple(blanks(composed)):
+        return None, (*problems, *left)
     try:
         return Parsed(kind.validate_python(composed.value), source, composed), problems
     except ValidationError as error:

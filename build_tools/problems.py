@@ -60,10 +60,15 @@ class Finding:
     mend: str
 
 
+def nearest(word: str, known: Iterable[str]) -> str:
+    """Give the known word that a misspelt one most likely stands for; empty where none is near."""
+    return next(iter(get_close_matches(word, list(known), n=1, cutoff=0.7)), "")
+
+
 def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
     """Give "Did you mean …?" when a known word is near, else the other advice."""
-    near = get_close_matches(word, list(known), n=1, cutoff=0.7)
-    return f'Did you mean "{near[0]}"? {otherwise}'.strip() if near else otherwise
+    near = nearest(word, known)
+    return f'Did you mean "{near}"? {otherwise}'.strip() if near else otherwise
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -102,6 +107,7 @@ RULES: Mapping[str, Rule] = {
     "unknown-key": _error("Only keys that the format knows are allowed."),
     "missing-key": _error("Every key that the format needs is there."),
     "wrong-value": _error("A value is of the kind, pattern and range that its key asks for."),
+    "blank-left": _error("Every blank that `new` left is filled."),
     "unknown-step-kind": _error("A step is a question, measure, gate, remedy or go-to."),
     "unknown-exit": _error("A question or gate has the exits yes, no and unsure; a measure its verdicts and unsure."),
     "missing-exit": _error("Every answer of a question and gate, and every verdict of a measure, has an exit."),
@@ -123,6 +129,7 @@ RULES: Mapping[str, Rule] = {
     "unreachable-step": _error("Every step can be reached from the start."),
     "dead-end": _error("Every step reaches a remedy."),
     "circle": _error("No walk comes back to a step, within a tree or through others."),
+    "not-a-run": _error("Steps under any-order lead straight from one to the next, and their chances add up."),
     "asked-twice": _error("No question stands twice on one way, across trees too."),
     "same-target": _error("Two exits of a question lead to one step only when that is accepted with a reason."),
     "too-deep": _error("No way through one tree is longer than 13 questions, measures and gates."),
@@ -139,6 +146,9 @@ RULES: Mapping[str, Rule] = {
     # Good sense
     "effort-falls": _warning("After lifting or stripping, nothing cheaper is asked."),
     "outside-first": _warning("What is seen inside and from the ground is asked before anybody goes up."),
+    "order": _warning(
+        "A run that may be asked in any order is asked in the cheapest, where that saves a tenth or more."
+    ),
     "deep": _warning("A way longer than 10 questions, measures and gates tires people."),
     "question-form": _warning("A question asks one thing, plainly, in under 90 letters, and ends in a question mark."),
     "long-sentence": _warning("A sentence has at most 25 words."),

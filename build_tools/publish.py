@@ -6,7 +6,7 @@ Until the last step the site that was there stays as it was.
 from __future__ import annotations
 
 import logging
-import shutil
+import tempfile
 from pathlib import Path
 
 from mkdocs.commands.build import build
@@ -15,6 +15,7 @@ from mkdocs.exceptions import MkDocsException
 
 from build_tools.built_site import prove
 from build_tools.checks import CheckedGuide
+from build_tools.finish import ARCHIVE
 from build_tools.mkdocs_plugin import TreesPlugin
 
 
@@ -22,22 +23,38 @@ class BuildFailed(Exception):
     """The site could not be built or proved; the message says why."""
 
 
+class WrongFolder(Exception):
+    """The site cannot go where it was asked to go; the message says why."""
+
+
 def publish(root: Path, guide: CheckedGuide, out: Path) -> int:
     """Build the site of a project folder, whose sources are proved, into `out`. Returns the number of pages.
 
-    Raises: BuildFailed, with `out` untouched.
+    Raises WrongFolder, and BuildFailed where the site could not be built, proved or written; `out` is untouched then.
     """
-    fresh = out.parent / f".{out.name}-fresh"
-    shutil.rmtree(fresh, ignore_errors=True)
+    _refuse_to_replace(out)
     try:
-        _build(root, guide, fresh)
-        faults = prove(fresh)
-        if faults:
-            raise BuildFailed("\n".join(f"{each.page}: {each.what}" for each in faults))
-        _exchange(fresh, out)
-    finally:
-        shutil.rmtree(fresh, ignore_errors=True)
-    return sum(1 for _ in out.rglob("*.html"))
+        out.parent.mkdir(parents=True, exist_ok=True)
+        # Beside the site, so that it can be exchanged by renaming; of its own name, so that two builds never meet.
+        with tempfile.TemporaryDirectory(prefix=f".{out.name}-", dir=out.parent, ignore_cleanup_errors=True) as scratch:
+            fresh = Path(scratch, "new")
+            _build(root, guide, fresh)
+            faults = prove(fresh)
+            if faults:
+                raise BuildFailed("\n".join(f"{each.page}: {each.what}" for each in faults))
+            pages = sum(1 for _ in fresh.rglob("*.html"))
+            _exchange(fresh, out, Path(scratch, "old"))
+    except OSError as error:
+        raise BuildFailed(f"{error.filename or out}: {error.strerror or error}.") from None
+    return pages
+
+
+def _refuse_to_replace(out: Path) -> None:
+    """Guard every folder that no build has written: it would be exchanged for the site and lost."""
+    if out.is_dir() and any(out.iterdir()) and not (out / ARCHIVE).is_file():
+        raise WrongFolder(f"{out} holds other things than a built site. Name a new or an empty folder.")
+    if out.exists() and not out.is_dir():
+        raise WrongFolder(f"{out} is a file. Name a folder.")
 
 
 class _Said(logging.Handler):
@@ -63,17 +80,20 @@ def _build(root: Path, guide: CheckedGuide, fresh: Path) -> None:
         plugin.proved = guide
         config.plugins.on_startup(command="build", dirty=False)
         build(config)
-    except MkDocsException as error:
+    except (MkDocsException, UnicodeDecodeError) as error:
         raise BuildFailed("\n".join(said.lines) or str(error)) from None
     finally:
         log.removeHandler(said)
 
 
-def _exchange(fresh: Path, out: Path) -> None:
-    """Put the new folder where the old one was, by renaming only."""
-    old = out.parent / f".{out.name}-old"
-    shutil.rmtree(old, ignore_errors=True)
-    if out.exists():
-        out.rename(old)
-    fresh.rename(out)
-    shutil.rmtree(old, ignore_errors=True)
+def _exchange(fresh: Path, out: Path, old: Path) -> None:
+    """Put the new folder where the old one was, by renaming only; the old one goes back where that fails."""
+    if not out.exists():
+        fresh.rename(out)
+        return
+    out.rename(old)
+    try:
+        fresh.rename(out)
+    except BaseException:
+        old.rename(out)
+        raise

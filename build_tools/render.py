@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 
 import build_tools.words as words
 from build_tools.model import Source, Where
-from build_tools.rules.references import TERM_LINK
+from build_tools.term_links import TERM_LINK, words_of
 
 
 def prose(text: str, root: str) -> Markup:
@@ -24,9 +24,8 @@ def prose(text: str, root: str) -> Markup:
     done = Markup("")
     end = 0
     for link in TERM_LINK.finditer(text):
-        said = link[2] or link[1].replace("-", " ")
         done += escape(text[end : link.start()])
-        done += Markup('<a class="term" href="{}terms.html#{}">{}</a>').format(root, link[1], said)
+        done += Markup('<a class="term" href="{}terms.html#{}">{}</a>').format(root, link[1], words_of(link))
         end = link.end()
     return done + escape(text[end:])
 

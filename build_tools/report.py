@@ -67,7 +67,7 @@ def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) ->
 def as_sarif(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
     """Give the same findings as a log of the Static Analysis Results Interchange Format.
 
-    Source: OASIS, SARIF 2.1.0 (from memory, not seen).
+    Source: OASIS, SARIF 2.1.0; a test holds the log to its JSON Schema.
     """
     rules = [
         {"id": code, "shortDescription": {"text": rule.says}, "defaultConfiguration": {"level": rule.severity}}

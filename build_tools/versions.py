@@ -30,7 +30,7 @@ def content_hash(draft: Draft, tree: Tree) -> str:
     reckoned = {material.formula for name in remedies for material in draft.remedies[name].materials}
     formulas = {name for name in FORMULAS if name in measures | reckoned}
     content = {
-        "tree": tree.model_dump(mode="json", exclude={"version": True, "revised": True, **WAIVERS}),
+        "tree": tree.model_dump(mode="json", exclude={"version": True, "revised": True, "any_order": True, **WAIVERS}),
         "remedies": _chosen(draft.remedies, remedies),
         "gates": _chosen(draft.gates, gates),
         "cautions": _chosen(draft.cautions, cautions),

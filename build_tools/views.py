@@ -14,17 +14,15 @@ from build_tools.model import (
     Action,
     Caution,
     Gate,
-    GateStep,
-    GoTo,
     Measure,
     Question,
     Remedy,
-    RemedyStep,
     Source,
     StepBase,
     Term,
     Tree,
     Where,
+    step_kind,
 )
 
 
@@ -126,8 +124,7 @@ class StepView:
     @property
     def kind(self) -> str:
         """The kind of step, as the format names it."""
-        kinds = {Question: "question", Measure: "measure", GateStep: "gate", RemedyStep: "remedy", GoTo: "go-to"}
-        return kinds[type(self.step)]
+        return step_kind(self.step)
 
 
 @dataclass(frozen=True, slots=True)

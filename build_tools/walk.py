@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from build_tools.graph import needs
-from build_tools.model import GateStep, GoTo, Measure, Question
+from build_tools.model import GoTo, Measure
+from build_tools.rules.flow import is_asked
 from build_tools.rules.safety import GUARDED
 from build_tools.views import GuideView, StepView, TreeView
 
@@ -49,7 +50,7 @@ def _step(view: StepView) -> Mapping[str, Any]:
         "title": view.title,
         "where": view.where,
         "needs": [str(each) for each in GUARDED if each in needs(step)],
-        "asked": isinstance(step, Question | Measure | GateStep),
+        "asked": is_asked(step),
         "left": view.left,
         "ends": list(view.ends),
         "exits": {each.answer: each.target for each in view.exits},

@@ -4,36 +4,84 @@ from __future__ import annotations
 
 import json
 import textwrap
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
-from build_tools.model import Question
-from build_tools.views import GuideView, StepView
+from build_tools.formulas import Formula
+from build_tools.model import Looked, Measure, Question
+from build_tools.term_links import plain_words
+from build_tools.views import CautionView, GateView, GuideView, RemedyView, StepView
 from build_tools.walk import Stop
-from build_tools.words import PLACE_WORDS, SIGNAL_WORDS
+from build_tools.words import PLACE_WORDS, READING_RULES, SIGNAL_WORDS
 
 WIDTH = 88
 
 
 def _wrapped(text: str, indent: str = "   ") -> str:
-    return textwrap.fill(" ".join(text.split()), WIDTH, initial_indent=indent, subsequent_indent=indent)
+    return textwrap.fill(" ".join(plain_words(text).split()), WIDTH, initial_indent=indent, subsequent_indent=indent)
 
 
 def step_text(view: StepView) -> str:
-    """Show one step as a person in the shell reads it: cautions first."""
-    lines = [
-        _wrapped(f"{SIGNAL_WORDS[each.caution.signal]}. {each.caution.hazard}. {each.caution.avoidance}")
-        for each in view.cautions
-    ]
+    """Show one step as a person in the shell reads it: cautions first, then where and how to read it, then the step."""
+    cautions = (*view.cautions, *(view.gate.cautions if view.gate else ()))
+    lines = _cautions(cautions)
+    lines += [_wrapped(f"{each.caution.hazard}: keep to what the gate told you.") for each in view.standing]
     place = f" [{PLACE_WORDS[view.where]}]" if view.where else ""
-    lines.append(f"{view.number}. {view.title}{place}")
-    if isinstance(view.step, Question):
-        lines += [_wrapped(view.step.look), _wrapped(f"Yes: {view.step.if_so}"), _wrapped(f"No: {view.step.if_not}")]
+    lines.append(f"{view.number}. {plain_words(view.title)}{place}")
+    if view.where and view.where in READING_RULES:
+        lines.append(_wrapped(READING_RULES[view.where]))
+    if isinstance(view.step, Looked):
+        lines += _looked(view.step)
+    if view.formula and isinstance(view.step, Measure):
+        lines += _measure(view.formula, view.step)
     if view.gate:
-        lines += [_wrapped(f"[ ] {each.holds}") for each in view.gate.gate.all_of]
+        lines += _gate(view.gate)
     if view.remedy:
-        lines.append(_wrapped(view.remedy.remedy.cures))
+        lines += _remedy(view.remedy)
     return "\n".join(lines)
+
+
+def _cautions(views: Sequence[CautionView]) -> list[str]:
+    said = [(SIGNAL_WORDS[each.caution.signal], each.caution) for each in views]
+    return [
+        _wrapped(f"{signal}. {each.hazard}. {each.consequence} {each.avoidance} Stop when: {each.stop_when}")
+        for signal, each in said
+    ]
+
+
+def _looked(step: Looked) -> list[str]:
+    lines = [_wrapped(step.look)]
+    if isinstance(step, Question):
+        lines += [_wrapped(f"Yes: {step.if_so}"), _wrapped(f"No: {step.if_not}")]
+    return [*lines, _wrapped(f"If you cannot tell now: {step.find_out}")] if step.find_out else lines
+
+
+def _measure(formula: Formula, step: Measure) -> list[str]:
+    """Say which numbers decide, and what each verdict means."""
+    wanted = [spec for spec in formula.inputs if spec.name not in step.given]
+    lines = [_wrapped(f"{spec.name}=… {spec.label}. {spec.hint}") for spec in wanted]
+    lines.append(_wrapped(f"Type {' '.join(f'{spec.name}=…' for spec in wanted)}, or the verdict if you have it:"))
+    return [*lines, *(_wrapped(f"{code}: {sentence}") for code, sentence in formula.verdicts.items())]
+
+
+def _gate(view: GateView) -> list[str]:
+    """Show every condition; yes is for all of them."""
+    lines = ["   Yes only if all of these hold:"]
+    lines += [_wrapped(f"[ ] {each.holds} {each.tell or ''}") for each in view.gate.all_of]
+    return [*lines, _wrapped(f"If not: {view.gate.if_not}")]
+
+
+def _remedy(view: RemedyView) -> list[str]:
+    """Show the work in its order, each caution and gate before what it belongs to."""
+    lines = [_wrapped(view.remedy.cures), _wrapped(f"Who: {view.remedy.who}")]
+    for work in view.work:
+        if work.gate:
+            lines += [*_cautions(work.gate.cautions), _wrapped(f"{work.number}. {work.gate.gate.title}")]
+            lines += _gate(work.gate)
+        if work.action:
+            done = f"{work.number}. {work.action.do} [{PLACE_WORDS[work.action.where]}]"
+            lines += [*_cautions(work.cautions), _wrapped(f"{done} {work.action.right or ''}")]
+    lines += [_wrapped(f"The water leaves: {view.remedy.water_leaves}"), _wrapped(f"Prove it: {view.remedy.prove}")]
+    return lines
 
 
 def course_text(course: Sequence[Stop]) -> str:
@@ -58,11 +106,9 @@ def course_json(course: Sequence[Stop]) -> str:
 
 def exits_text(view: StepView) -> str:
     """Show what can be answered, for a prompt."""
-    return " / ".join(f"{each.answer} ({each.words})" for each in view.exits)
+    return " / ".join(each.answer for each in view.exits)
 
 
 def step_of(guide: GuideView, stop: Stop) -> StepView:
     """Find the view of a stop."""
-    trees: Mapping[str, Any] = {tree.id: tree for tree in guide.trees}
-    view: StepView = trees[stop.tree].step(stop.step)
-    return view
+    return next(tree for tree in guide.trees if tree.id == stop.tree).step(stop.step)

@@ -60,8 +60,3 @@ SEEN_WORDS: Mapping[str, str] = {
     "reported": "read where another page reports it",
     "memory": "from memory, not checked",
 }
-
-
-def opening_words(opening: Where | Act) -> str:
-    """Give the words for what a gate opens."""
-    return ACT_WORDS[opening] if isinstance(opening, Act) else PLACE_WORDS[opening]

@@ -5,8 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from guides import good_guide
+from guides import good_guide, the_guide
 from hypothesis import settings
+
+from build_tools.views import GuideView
 
 settings.register_profile("steady", deadline=None, derandomize=True, database=None)
 settings.load_profile("steady")
@@ -22,3 +24,9 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def good(tmp_path: Path) -> Path:
     """A copy of the good guide, its versions recorded."""
     return good_guide(tmp_path / "guide")
+
+
+@pytest.fixture(scope="session")
+def guide() -> GuideView:
+    """The guide itself, proved, as its pages show it."""
+    return the_guide()

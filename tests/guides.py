@@ -22,9 +22,12 @@ import yaml
 from build_tools.checks import check
 from build_tools.formulas import FORMULAS
 from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
+from build_tools.pages import guide_view
 from build_tools.report import as_text
 from build_tools.versions import current_versions, versions_text
+from build_tools.views import GuideView
 
+ROOT = Path(__file__).resolve().parent.parent
 TREES = Path(__file__).parent / "trees"
 GOOD = TREES / "good"
 BROKEN = TREES / "broken"
@@ -48,6 +51,14 @@ class Edit:
     new: str
 
 
+@cache
+def the_guide() -> GuideView:
+    """Give the guide itself, proved, as its pages show it."""
+    checked = check(ROOT)
+    assert checked.guide is not None
+    return guide_view(checked.guide)
+
+
 def record(root: Path) -> None:
     """Record every tree under its version, as the command does, whatever else is wrong."""
     draft, _, _ = read_library(root)
@@ -58,7 +69,7 @@ def _add_sources_of_formulas(root: Path) -> None:
     """Put the sources that the formulas name at the end of the table, from the guide itself."""
     mine = root / table_path("sources")
     held = yaml.load(mine.read_text(encoding="utf-8"), yaml.BaseLoader)
-    known = yaml.load((TREES.parent.parent / table_path("sources")).read_text(encoding="utf-8"), yaml.BaseLoader)
+    known = yaml.load((ROOT / table_path("sources")).read_text(encoding="utf-8"), yaml.BaseLoader)
     wanted = {name: known[name] for each in FORMULAS.values() for name in each.sources if name not in held}
     with mine.open("a", encoding="utf-8") as table:
         yaml.safe_dump(wanted, table, sort_keys=True, width=1000)

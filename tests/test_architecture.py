@@ -13,11 +13,14 @@ from build_tools.problems import RULES
 ROOT = Path(__file__).parent.parent
 PROGRAM = ROOT / "build_tools"
 ORDER = (
-    *("problems", "source", "compose", "model", "faults", "parse"),
-    *("formulas", "library", "graph", "counting", "reading", "rules", "versions", "checks", "report", "schema"),
-    *("words", "views", "pages", "walk", "walk_text", "calc"),
+    *("problems", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
+    *("formulas", "library"),
+    *("graph", "counting", "reading", "term_links", "order", "asking", "rules", "versions"),
+    *("checks", "report", "schema", "scaffold"),
+    *("words", "views", "pages", "walk", "walk_text", "calc", "walk_shell"),
+    *("narrowing", "reach", "reach_text", "cases", "coverage", "find"),
     *("fitting", "diagram", "picture", "draw", "render", "headings", "javascript", "qr", "site_pages"),
-    *("policy", "offline", "finish", "mkdocs_plugin", "built_site", "publish", "__main__"),
+    *("policy", "offline", "finish", "mkdocs_plugin", "built_site", "publish", "review", "authoring", "__main__"),
 )
 """Every module and package of build_tools; each imports only from those before it."""
 LONGEST_MODULE = 300
@@ -75,6 +78,11 @@ def test_every_module_has_a_place_in_the_order():
     assert units - set(ORDER) == set(), "give these modules a place in ORDER, after all that they import"
     assert set(ORDER) - units == set(), "these modules are gone: take them out of ORDER"
     assert len(ORDER) == len(set(ORDER))
+
+
+def test_every_module_is_named_to_contributors():
+    told = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert [name for name in ORDER if f"`{name}`" not in told and f"`{name}/`" not in told] == []
 
 
 @pytest.mark.parametrize("name", [name for name in TREES if unit(name) in ORDER])

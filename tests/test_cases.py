@@ -3,29 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
+from guides import ROOT
 
-from build_tools.checks import check
-from build_tools.pages import guide_view
 from build_tools.views import GuideView
 from build_tools.walk import Stop, follow, walk_data
 
-ROOT = Path(__file__).resolve().parent.parent
 CASES = {
     each.stem: yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "tests/cases").glob("*.yaml"))
 }
-
-
-@pytest.fixture(scope="module")
-def guide() -> GuideView:
-    """The guide itself, proved."""
-    checked = check(ROOT)
-    assert checked.guide is not None
-    return guide_view(checked.guide)
 
 
 def _course(guide: GuideView, case: Mapping[str, Any]) -> tuple[Stop, ...]:

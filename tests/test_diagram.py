@@ -7,26 +7,13 @@ predefined process: double sides; connector: circle, both ends with one label), 
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
-import pytest
 from flow_chart import Statement, statements, triples_of, triples_of_graph
+from guides import ROOT
 
-from build_tools.checks import check
 from build_tools.diagram import diagrams
-from build_tools.pages import guide_view
 from build_tools.render import Renderer
 from build_tools.views import GuideView, TreeView
-
-ROOT = Path(__file__).resolve().parent.parent
-
-
-@pytest.fixture(scope="module")
-def guide() -> GuideView:
-    """The guide as it is published."""
-    checked = check(ROOT)
-    assert checked.guide
-    return guide_view(checked.guide)
 
 
 def read(tree: TreeView) -> list[Statement]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from random import Random
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -35,3 +37,9 @@ def test_the_longest_question_the_rules_allow_leaves_room_beside_it_on_a_phone()
 def test_a_text_of_absurd_length_is_refused() -> None:
     with pytest.raises(ValueError, match="no rhombus holds"):
         in_rhombus("1", "word " * 4000)
+
+
+@given(st.text("abcdefghimwW ", max_size=60), st.randoms())
+def test_width_does_not_depend_on_the_order_of_summing(text: str, dice: Random) -> None:
+    shuffled = "".join(dice.sample(text, len(text)))
+    assert text_width(shuffled) == text_width(text)

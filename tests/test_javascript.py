@@ -110,7 +110,7 @@ REFUSED_EXPRESSIONS = {
     "tuple(x for x in many)": f"17: {COMPREHENSION}",
     "[x for x in many]": f"12: {COMPREHENSION}",
     "(b := a)": "13: `:=` is not in the subset. Give the value its name on a line before.",
-    "(yield a)": "13: Yield is not in the subset. See build_tools/javascript.py.",
+    "(yield a)": "13: Yield is not in the subset. See build_tools/javascript.",
     "round(a)": "12: `round` cannot be called like this. "
     "Write `round_up(x, step)`, `round_down(x, step)`, or `figure(x, 1)` for text.",
     "int(a)": "12: `int` cannot be called like this. Write `math.floor(x)`.",
@@ -223,8 +223,8 @@ REFUSED_STATEMENTS = {
     "Write it at the top of the module.",
     "half(a)": "10:5: This line does nothing with its result. Bind it to a name, or leave the line out.",
     "return": "10:5: It returns nothing. Return a value.",
-    "pass": "10:5: Pass is not in the subset. See build_tools/javascript.py.",
-    "del a": "10:5: Delete is not in the subset. See build_tools/javascript.py.",
+    "pass": "10:5: Pass is not in the subset. See build_tools/javascript.",
+    "del a": "10:5: Delete is not in the subset. See build_tools/javascript.",
 }
 
 

@@ -84,3 +84,13 @@ def test_place_of_what_is_not_utf8_counts_letters(good):
     (good / table_path("terms")).write_bytes(b"\xef\xbb\xbfa: b\n\xc3\xa9: \xe9\n")
     (problem,) = read_library(good)[2]
     assert (problem.place.line, problem.place.column) == (2, 4)
+
+
+@pytest.mark.parametrize(
+    "path", ["trees/.DS_Store", "trees/._cold-pane.yaml", "trees/remedies/.a.yaml.swp", "trees/.x/a"]
+)
+def test_what_a_desktop_or_editor_hides_is_passed_over(good, path):
+    before = read_library(good)[0]
+    (good / path).parent.mkdir(exist_ok=True)
+    (good / path).write_bytes(b"\x00\x01")
+    assert told(good) == [] and read_library(good)[0] == before

@@ -3,15 +3,13 @@
 import json
 import subprocess
 import sys
-from pathlib import Path
 
 import pytest
-from guides import CLEAN, broken_guide, edit, report_of
+from guides import CLEAN, ROOT, broken_guide, edit, report_of
 
 from build_tools.__main__ import main
 from build_tools.report import FORMATS
 
-ROOT = Path(__file__).parent.parent
 COLD = "trees/cold-pane.yaml"
 
 
@@ -95,6 +93,12 @@ def test_schema_writes_into_a_project_that_has_none(good, capsys):
     assert "wrote trees/schema/tree.schema.json" in capsys.readouterr().out
 
 
+def test_file_that_cannot_be_written_is_told(good, capsys):
+    (good / "trees/schema").touch()
+    assert run(good, "schema") == 1
+    assert capsys.readouterr().err.endswith("trees/schema: File exists.\n")
+
+
 def as_program(root, *arguments, **environment):
     call = [sys.executable, "-m", "build_tools", "--root", str(root), *arguments]
     return subprocess.run(call, cwd=ROOT, env=environment, capture_output=True, check=False)
@@ -103,6 +107,11 @@ def as_program(root, *arguments, **environment):
 def test_terminal_without_the_letters_shows_their_numbers(tmp_path):
     ran = as_program(broken_guide("long-sentence", tmp_path), "check", PYTHONIOENCODING="ascii")
     assert (ran.returncode, ran.stderr) == (0, b"") and b"\\u2026" in ran.stdout
+
+
+def test_help_is_shown_on_any_terminal(good):
+    ran = as_program(good, "walk", "--help", PYTHONIOENCODING="ascii")
+    assert (ran.returncode, ran.stderr) == (0, b"") and b"where to begin" in ran.stdout
 
 
 def test_reader_who_leaves_early_is_let_go(tmp_path):

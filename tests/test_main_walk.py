@@ -83,3 +83,60 @@ def test_calc_as_json_has_the_contract_keys(good: Path, capsys: pytest.CaptureFi
     found = json.loads(capsys.readouterr().out)
     assert list(found) == ["name", "inputs", "outputs", "verdict", "working", "sources"]
     assert (found["outputs"]["lap_mm"], found["verdict"]) == (290, "enough")
+
+
+def typed(monkeypatch: pytest.MonkeyPatch, *lines: str) -> None:
+    left = iter(lines)
+    monkeypatch.setattr("builtins.input", lambda _: next(left))
+
+
+def test_walk_takes_the_numbers_that_decide(
+    good: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    wrong = ("rise_mm=abc", "rise_mm=312", "rise=312", "within=")
+    typed(monkeypatch, "yes", "yes", *wrong, "rise_mm=312 least_pitch_deg=15", "no")
+    assert run(good, "walk", "potting-shed") == 0
+    shown = capsys.readouterr().out
+    assert "“abc” is not a number" in shown
+    assert "That decides nothing yet. Give least_pitch_deg too." in shown
+    assert 'Did you mean "rise_mm"?' in shown
+    # 1000 mm is given by the step; arctan 0.312 is 17.33°, which is more than two degrees above 15.
+    assert "The angle with this tangent is 17.33°" in shown and "So: within." in shown
+    assert "potting-shed/steep-enough: Is the roof steep enough for its tiles?  -> within" in shown
+
+
+def test_walk_shows_each_caution_before_what_it_guards(
+    good: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    typed(monkeypatch, "yes", "yes", "within", "yes", "yes")
+    assert run(good, "walk", "potting-shed") == 0
+    shown = capsys.readouterr().out
+    order = [
+        "CAUTION. Wet floor.",
+        "1. Does it drip only in rain?",
+        "WARNING. Fall from the ladder.",
+        "4. Going up the ladder at the shed",
+        "[ ] It is dry and still. The smoke of the next chimney rises straight.",
+        "If not: Stay on the ground and catch the drip.",
+        "Fall from the ladder: keep to what the gate told you.",
+        "5. Has a tile slipped? [On a ladder]",
+        "Read this on the ground. Climb, look, come down.",
+        "6. Hang the tile back",
+        "WARNING. Fall from the ladder.",
+        "3. Hook the tile over its batten.",
+    ]
+    places = [0]
+    for words in order:
+        places.append(shown.index(words, places[-1]))
+    assert "[[" not in shown
+
+
+def test_walk_that_is_stopped_ends_quietly(
+    good: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(_: str) -> str:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("builtins.input", stopped)
+    assert run(good, "walk", "potting-shed") == 130
+    assert capsys.readouterr().err == "\nStopped.\n"

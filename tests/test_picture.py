@@ -10,19 +10,9 @@ import pytest
 from flow_chart import triples_of, triples_of_graph
 
 from build_tools import diagram, draw, picture
-from build_tools.checks import check
-from build_tools.pages import guide_view
 from build_tools.views import GuideView
 
-ROOT = Path(__file__).resolve().parent.parent
 SVG = "{http://www.w3.org/2000/svg}"
-
-
-@pytest.fixture(scope="module")
-def guide() -> GuideView:
-    checked = check(ROOT)
-    assert checked.guide
-    return guide_view(checked.guide)
 
 
 @pytest.fixture(scope="module")

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import errno
 import shutil
+import subprocess
+import sys
+from html import unescape
 from pathlib import Path
 
 import pytest
-from guides import edit
+from guides import ROOT, edit
 
 from build_tools.__main__ import main
 
-ROOT = Path(__file__).parent.parent
 COLD = "trees/cold-pane.yaml"
 
 
@@ -25,8 +28,8 @@ def project(good: Path) -> Path:
     return good
 
 
-def build(project: Path) -> int:
-    return main(["--root", str(project), "build"])
+def build(project: Path, *more: str) -> int:
+    return main(["--root", str(project), "build", *more])
 
 
 def contents(folder: Path) -> dict[str, bytes]:
@@ -82,3 +85,105 @@ def test_chapter_that_a_tree_would_overwrite_is_refused(project: Path, capsys: p
     (project / "guide" / "terms.md").write_text("# Mine\n")
     assert build(project) == 1
     assert "terms.md stands in guide/ and is generated from trees/ too; rename one." in capsys.readouterr().err
+
+
+def left_behind(project: Path) -> list[str]:
+    return [each.name for each in project.iterdir() if each.name.startswith(".site")]
+
+
+@pytest.mark.parametrize("out", ["guide", "trees", "site_overrides", "."])
+def test_folder_that_no_build_wrote_is_never_replaced(
+    project: Path, capsys: pytest.CaptureFixture[str], out: str
+) -> None:
+    before = contents(project)
+    assert build(project, "--out", str(project / out)) == 2
+    assert contents(project) == before
+    assert "holds other things than a built site. Name a new or an empty folder." in capsys.readouterr().err
+
+
+def test_file_is_not_replaced_by_a_folder(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert build(project, "--out", str(project / "mkdocs.yml")) == 2
+    assert "mkdocs.yml is a file. Name a folder." in capsys.readouterr().err
+
+
+def test_site_goes_into_an_empty_folder_and_below_new_ones(project: Path) -> None:
+    (project / "empty").mkdir()
+    assert build(project, "--out", str(project / "empty")) == 0
+    assert build(project, "--out", str(project / "new" / "below")) == 0
+    assert contents(project / "empty").keys() == contents(project / "new" / "below").keys()
+
+
+def test_disk_that_is_full_is_told_and_leaves_the_last_site_whole(
+    project: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    build(project)
+    before = contents(project / "site")
+
+    def full(site: Path) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device", str(site))
+
+    monkeypatch.setattr("build_tools.publish.prove", full)
+    assert build(project) == 1
+    assert "No space left on device.\nThe site that was there is untouched." in capsys.readouterr().err
+    assert contents(project / "site") == before
+    assert left_behind(project) == []
+
+
+@pytest.mark.parametrize("fault", [KeyboardInterrupt(), PermissionError(errno.EACCES, "Permission denied", "site")])
+def test_exchange_that_is_broken_off_puts_the_last_site_back(
+    project: Path, monkeypatch: pytest.MonkeyPatch, fault: BaseException
+) -> None:
+    build(project)
+    before = contents(project / "site")
+    rename = Path.rename
+
+    def broken(path: Path, target: Path) -> Path:
+        if path.name == "new":
+            raise fault
+        return rename(path, target)
+
+    monkeypatch.setattr(Path, "rename", broken)
+    assert build(project) == (130 if isinstance(fault, KeyboardInterrupt) else 1)
+    assert contents(project / "site") == before
+    assert left_behind(project) == []
+
+
+def test_two_builds_at_once_do_not_meet(project: Path) -> None:
+    build(project)
+    wanted = contents(project / "site").keys()
+    call = [sys.executable, "-m", "build_tools", "--root", str(project), "build"]
+    both = [subprocess.Popen(call, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) for _ in range(2)]
+    assert 0 in [each.wait() for each in both]
+    assert contents(project / "site").keys() == wanted
+    assert left_behind(project) == []
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"<not a drawing/>", "is no SVG in UTF-8. Save it as plain SVG."),
+        (b"\xff\xfe<svg></svg>", "is no SVG in UTF-8. Save it as plain SVG."),
+        (b'<svg width="40"><title>Shed</title></svg>', "has no size."),
+        (b'<svg viewBox="0 0 40 30"><title></title></svg>', "says nothing to who cannot see it."),
+    ],
+)
+def test_drawing_that_a_page_cannot_show_is_told(
+    project: Path, capsys: pytest.CaptureFixture[str], content: bytes, said: str
+) -> None:
+    (project / "guide" / "drawings" / "shed-section.svg").write_bytes(content)
+    assert build(project) == 1
+    assert f"guide/drawings/shed-section.svg {said}" in capsys.readouterr().err
+
+
+def test_chapter_that_is_not_utf_8_is_told_with_its_name(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (project / "guide" / "index.md").write_bytes(b"# The sh\xe9d\n")
+    assert build(project) == 1
+    assert "index.md" in capsys.readouterr().err
+
+
+def test_title_is_text_whatever_letters_it_has(project: Path) -> None:
+    edit(project, COLD, "title: The pane is wet in dry weather", 'title: >-\n  Wet: pane #2 & "lath" <1 m> up')
+    assert build(project) == 0
+    page = (project / "site/trees/cold-pane.html").read_text(encoding="utf-8")
+    title = page[page.index("<title>") : page.index("</title>")]
+    assert unescape(title).startswith('<title>Wet: pane #2 & "lath" <1 m> up - ')

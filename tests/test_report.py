@@ -69,7 +69,7 @@ def test_json_holds_what_was_found(checked):
     assert found["summary"] == summary(checked.problems)
 
 
-# OASIS, Static Analysis Results Interchange Format 2.1.0 (from memory, not seen): version and runs at the top,
+# OASIS, Static Analysis Results Interchange Format 2.1.0 (schema seen, see test_sarif.py): version and runs at the top,
 # tool.driver.name in a run, message.text in a result, lines and columns from 1, ruleIndex into the driver's rules.
 def test_sarif_holds_what_was_found(checked):
     log = json.loads(FORMATS["sarif"](checked.problems, checked.sources))

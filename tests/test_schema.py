@@ -9,7 +9,7 @@ import re
 from pathlib import Path
 
 import pytest
-from guides import GOOD, broken_guide, broken_names
+from guides import GOOD, ROOT, broken_guide, broken_names
 
 from build_tools.compose import compose
 from build_tools.library import TABLES
@@ -17,7 +17,6 @@ from build_tools.model import Record
 from build_tools.schema import FOLDER, schema_files
 from build_tools.source import SourceFile
 
-ROOT = Path(__file__).parent.parent
 SCHEMAS = {Path(path).name.split(".")[0]: json.loads(text) for path, text in schema_files().items()}
 TYPES = {"string": str, "object": dict, "array": tuple, "integer": int, "number": (int, float), "null": type(None)}
 TELLS_ONLY = {"title", "description", "default", "$defs", "$schema", "format"}

@@ -6,17 +6,16 @@ The anchors are in anchors.yaml, with the label of each: reported, common practi
 from __future__ import annotations
 
 import re
-from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
+from guides import ROOT
 
 from build_tools.library import read_library
 from build_tools.model import Looked, every_value
 from build_tools.rules.sense import NUMBER_WITH_UNIT
 
-ROOT = Path(__file__).parent.parent
 ANCHORS: list[dict[str, str]] = yaml.load((ROOT / "tests" / "anchors.yaml").read_text(), yaml.BaseLoader)
 DRAFT, _, _ = read_library(ROOT)
 

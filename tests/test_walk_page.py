@@ -6,36 +6,25 @@ Order of cautions and their place before the step: MIL-STD-2106A, appendix B, c.
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
 from xml.etree.ElementTree import Element
 
 import html5lib
 import pytest
+from guides import ROOT, the_guide
 
-from build_tools.checks import check
 from build_tools.model import Gate, Remedy
-from build_tools.pages import guide_view
 from build_tools.render import Renderer
-from build_tools.views import GuideView, TreeView
+from build_tools.views import TreeView
 from build_tools.walk import walk_data
 from build_tools.words import READING_RULES
-
-ROOT = Path(__file__).resolve().parent.parent
-
-
-@cache
-def _guide() -> GuideView:
-    checked = check(ROOT)
-    assert checked.guide is not None
-    return guide_view(checked.guide)
 
 
 @cache
 def _page(tree_id: str) -> Element:
     drawings = {each.stem: each.read_text() for each in (ROOT / "guide" / "drawings").glob("*.svg")}
-    renderer = Renderer(ROOT / "site_overrides", drawings, dict(_guide().sources))
+    renderer = Renderer(ROOT / "site_overrides", drawings, dict(the_guide().sources))
     tree = _tree(tree_id)
-    text = renderer.page("walk.html", "../", guide=_guide(), tree=tree, data=walk_data(_guide(), tree))
+    text = renderer.page("walk.html", "../", guide=the_guide(), tree=tree, data=walk_data(the_guide(), tree))
     parser = html5lib.HTMLParser(namespaceHTMLElements=False, strict=False)
     document: Element = parser.parse(text.strip())
     assert parser.errors == []
@@ -43,11 +32,11 @@ def _page(tree_id: str) -> Element:
 
 
 def _tree(tree_id: str) -> TreeView:
-    return next(each for each in _guide().trees if each.id == tree_id)
+    return next(each for each in the_guide().trees if each.id == tree_id)
 
 
-TREES = [each.id for each in _guide().trees]
-STEPS = [(tree.id, step.id) for tree in _guide().trees for step in tree.steps]
+TREES = [each.id for each in the_guide().trees]
+STEPS = [(tree.id, step.id) for tree in the_guide().trees for step in tree.steps]
 
 
 def _section(tree: str, step: str) -> Element:
@@ -163,7 +152,7 @@ def test_stop_is_a_link_to_how_to_make_it_safe(tree: str) -> None:
     assert (stop.get("href"), _text(stop)) == ("#walk--stop", "Stop, come down")
     screen = _one(page, ".//section[@id='walk--stop']")
     assert screen.get("hidden") is None
-    assert _guide().make_safe.remedy.title in _text(screen)
+    assert the_guide().make_safe.remedy.title in _text(screen)
 
 
 @pytest.mark.parametrize("tree", TREES)
@@ -184,7 +173,7 @@ def test_page_names_only_scripts_that_are_there(tree: str) -> None:
 
 
 def test_verdicts_of_a_measure_have_lines_in_their_order() -> None:
-    measures = [(tree.id, step) for tree in _guide().trees for step in tree.steps if step.kind == "measure"]
+    measures = [(tree.id, step) for tree in the_guide().trees for step in tree.steps if step.kind == "measure"]
     assert measures
     for tree, view in measures:
         links = [each for each in _section(tree, view.id).iter("a") if each.get("data-answer")]

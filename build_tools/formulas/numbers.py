@@ -1,6 +1,6 @@
 """Numbers as they are rounded, compared, written and read: one definition for Python and JavaScript.
 
-Every function here is in the subset that is printed as JavaScript (see build_tools/javascript.py). Sines and
+Every function here is in the subset that is printed as JavaScript (see build_tools/javascript/__init__.py). Sines and
 exponentials may differ in their last digit between the two, so whatever has an edge (a rounding step, a
 threshold, a printed digit) forgives a difference far below anything that can be measured.
 """

@@ -37,7 +37,7 @@ def expression(node: ast.expr, scope: Scope) -> Printed:
     printer = _PRINTERS.get(type(node))
     if printer is None:
         name = type(node).__name__
-        what, instead = INSTEAD.get(type(node), (f"{name} is not in the subset.", "See build_tools/javascript.py."))
+        what, instead = INSTEAD.get(type(node), (f"{name} is not in the subset.", "See build_tools/javascript."))
         raise scope.refuse(node, what, instead)
     return printer(node, scope)
 

@@ -41,7 +41,7 @@ def _block(statements: Sequence[ast.stmt], scope: Scope, indent: str) -> str:
 def _statement(node: ast.stmt, scope: Scope, indent: str) -> str:
     printer = _PRINTERS.get(type(node))
     if printer is None:
-        unknown = (f"{type(node).__name__} is not in the subset.", "See build_tools/javascript.py.")
+        unknown = (f"{type(node).__name__} is not in the subset.", "See build_tools/javascript.")
         raise scope.refuse(node, *STATEMENTS_INSTEAD.get(type(node), unknown))
     return printer(node, scope, indent)
 

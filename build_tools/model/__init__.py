@@ -10,6 +10,7 @@ from build_tools.model.base import (
     HASH_PATTERN,
     ID_PATTERN,
     TARGET_PATTERN,
+    UP,
     VERSION_PATTERN,
     Act,
     Effort,
@@ -22,7 +23,19 @@ from build_tools.model.base import (
 )
 from build_tools.model.remedies import Action, Remedy, WorkGate
 from build_tools.model.tables import Caution, Gate, Hazard, Settings, Source, Term, Versions, Vocabulary
-from build_tools.model.trees import STEP_KINDS, GateStep, GoTo, Looked, Measure, Question, RemedyStep, StepBase, Tree
+from build_tools.model.trees import (
+    STEP_KINDS,
+    AnyOrder,
+    GateStep,
+    GoTo,
+    Looked,
+    Measure,
+    Question,
+    RemedyStep,
+    StepBase,
+    Tree,
+    step_kind,
+)
 
 __all__ = [
     "ANSWERS",
@@ -30,9 +43,11 @@ __all__ = [
     "ID_PATTERN",
     "STEP_KINDS",
     "TARGET_PATTERN",
+    "UP",
     "VERSION_PATTERN",
     "Act",
     "Action",
+    "AnyOrder",
     "Caution",
     "Effort",
     "Gate",
@@ -58,4 +73,5 @@ __all__ = [
     "WorkGate",
     "every_value",
     "key_of",
+    "step_kind",
 ]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from datetime import date, datetime
 from enum import StrEnum
+from functools import cache
 from typing import Annotated, Any, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
@@ -51,6 +52,10 @@ class Where(StrEnum):
     GROUND = "ground"
     LADDER = "ladder"
     ROOF = "roof"
+
+
+UP = (Where.LADDER, Where.ROOF)
+"""The places that take a climb."""
 
 
 class Effort(StrEnum):
@@ -105,12 +110,18 @@ class Record(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True, alias_generator=key_of, validate_by_alias=True)
 
 
+@cache
+def _fields(kind: type[BaseModel]) -> tuple[tuple[str, str], ...]:
+    """Give each field with its key; kept, since every rule goes through every record."""
+    return tuple((name, key_of(name)) for name in kind.model_fields)
+
+
 def every_value(value: Any, keys: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
     """Give a record and every value inside it, each with the keys that lead to it."""
     yield keys, value
     inside: Iterable[tuple[str | int, Any]] = ()
     if isinstance(value, BaseModel):
-        inside = ((key_of(name), getattr(value, name)) for name in type(value).model_fields)
+        inside = ((key, getattr(value, name)) for name, key in _fields(type(value)))
     elif isinstance(value, Mapping):
         inside = value.items()
     elif isinstance(value, tuple):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Any, TypeAlias
+from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
 
@@ -11,6 +11,7 @@ from build_tools.model.base import (
     TARGET_PATTERN,
     Accept,
     AnAct,
+    APlace,
     Day,
     Effort,
     Id,
@@ -123,6 +124,42 @@ Step: TypeAlias = Annotated[
 ]
 
 
+class AskFirst(Record):
+    """A question that the tree does not ask, which could be put before a run of checks."""
+
+    question: Text = Field(description="The question, as it would be asked.")
+    minutes: int = Field(ge=1, le=600, description="About how long it takes.")
+    leaves: Annotated[
+        Mapping[str, tuple[Id, ...]],
+        Field(min_length=2, description="By answer: the steps of the run that are still to be asked after it."),
+    ]
+
+
+class AnyOrder(Record):
+    """A run of checks of which any could come first, for `check` to reckon whether another order is cheaper."""
+
+    steps: Annotated[
+        tuple[Id, ...],
+        Field(
+            min_length=2, description="The steps as they are asked: each leads straight to the next. Each has minutes."
+        ),
+    ]
+    causes: Literal["one", "several"] = Field(
+        default="one", description="one: one cause at most is there; several: causes arise apart from each other."
+    )
+    chance: Mapping[Id, Annotated[float, Field(ge=0, le=1)]] = Field(
+        default_factory=dict,
+        description="By step, for all or none: the chance that it finds its cause. Without it all are equally likely.",
+    )
+    access: Mapping[APlace, Annotated[int, Field(ge=1, le=600)]] = Field(
+        default_factory=dict, description="By place: the minutes that it takes to get ready to work there, once."
+    )
+    ask_first: AskFirst | None = Field(
+        default=None, description="A question that would tell them apart, to see whether it pays; for one cause only."
+    )
+    accept: Accept
+
+
 class Tree(Record):
     """One tree: a start and steps, joined by exits."""
 
@@ -136,4 +173,7 @@ class Tree(Record):
     starts_at: Id = Field(description="The step where the walk begins.")
     parts: Mapping[Id, Text] = Field(default_factory=dict, description="Titles of the parts, in order.")
     steps: Annotated[Mapping[Id, Step], Field(min_length=1, description="The steps, by id, in the order of reading.")]
+    any_order: tuple[AnyOrder, ...] = Field(
+        default=(), description="Runs of checks that could be made in any order; read by authors and `check` only."
+    )
     accept: Accept

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
@@ -22,9 +21,8 @@ from build_tools.model import (
     key_of,
 )
 from build_tools.problems import Finding, KeyPath, did_you_mean
+from build_tools.term_links import TERM_LINK, half_link
 
-TERM_LINK = re.compile(r"\[\[([^\]|]*)(?:\|([^\]]*))?\]\]")
-"""[[term-id]] or [[term-id|other words]] in prose."""
 KINDS_OF_FACT = ("covering", "light")
 ADD_STEP = "Mend the name, or add the step."
 
@@ -127,6 +125,9 @@ def _id(draft: Draft, path: str, keys: KeyPath, kind: str, name: str) -> Iterato
 def _terms(draft: Draft, path: str, keys: KeyPath, text: str) -> Iterator[Finding]:
     for name, _ in TERM_LINK.findall(text):
         yield from _id(draft, path, keys, "term", name)
+    if broken := half_link(text):
+        what = f'"{broken}" is not a whole link to a term'
+        yield Finding("unknown-term", path, keys, what, "Write [[term]], or [[term|other words]].")
 
 
 def _target(draft: Draft, path: str, keys: KeyPath, target: str) -> Iterator[Finding]:
@@ -172,7 +173,7 @@ def _tree(draft: Draft, tree_id: str, tree: Tree) -> Iterator[Finding]:
         if isinstance(step, Measure):
             yield from _given(path, keys, step)
         if not isinstance(step, GoTo | RemedyStep):
-            yield from _exits(path, keys, step, tree)
+            yield from _exits(draft, path, keys, step, tree)
 
 
 def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
@@ -190,18 +191,18 @@ def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
             yield Finding("unknown-input", path, (*keys, "given", name), what, mend or "Mend the value.")
 
 
-def exits_needed(step: Question | Measure | GateStep) -> tuple[str, ...]:
-    """Give the exits a step must have: the three answers, or a formula's verdicts and unsure."""
+def _exits_needed(step: Question | Measure | GateStep) -> tuple[str, ...]:
+    """Give the exits a step must have; those of an unknown formula cannot be known, so what stands there counts."""
     if isinstance(step, Measure):
         formula = FORMULAS.get(step.measure)
-        return (*(formula.verdicts if formula else step.exits), "unsure")
+        return (*formula.verdicts, "unsure") if formula else tuple(step.exits)
     return ANSWERS
 
 
-def _exits(path: str, keys: KeyPath, step: Question | Measure | GateStep, tree: Tree) -> Iterator[Finding]:
-    needed = exits_needed(step)
-    if isinstance(step, Measure) and step.measure not in FORMULAS:
-        needed = tuple(step.exits)
+def _exits(
+    draft: Draft, path: str, keys: KeyPath, step: Question | Measure | GateStep, tree: Tree
+) -> Iterator[Finding]:
+    needed = _exits_needed(step)
     for name in needed:
         if name not in step.exits:
             what = f'the exit "{name}" is missing'
@@ -212,6 +213,14 @@ def _exits(path: str, keys: KeyPath, step: Question | Measure | GateStep, tree: 
             mend = did_you_mean(name, needed, f"Its exits are {', '.join(needed)}.")
             yield Finding("unknown-exit", path, (*keys, "exits", name), what, mend)
         if target not in tree.steps:
-            near = did_you_mean(target, tree.steps, ADD_STEP)
+            mend = did_you_mean(target, tree.steps, _or_step_for(draft, target))
             what = f'answer "{name}" leads to "{target}", which is not a step in this tree'
-            yield Finding("unknown-step", path, (*keys, "exits", name), what, near)
+            yield Finding("unknown-step", path, (*keys, "exits", name), what, mend)
+
+
+def _or_step_for(draft: Draft, target: str) -> str:
+    """Say how to lead to a remedy or another tree, where an exit names one instead of a step."""
+    for key, kind, known in (("remedy", "a remedy", "remedies"), ("go-to", "another tree", "trees")):
+        if target in draft.named[known]:
+            return f"It is {kind}: add a step with `{key}: {target}`, and lead to that step."
+    return ADD_STEP

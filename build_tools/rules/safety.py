@@ -6,7 +6,7 @@ every entry that is published, and nothing that needs it may be reached.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Container, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from build_tools.counting import in_walk_order
@@ -17,6 +17,7 @@ from build_tools.graph import (
     gate_at,
     hazards_of,
     needs,
+    reached_without,
     remedy_node,
     step_at,
     target_node,
@@ -43,14 +44,16 @@ MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
 UNKNOWN = "unknown"
 ROOT = Node("", "")
 """Where everybody begins who opens the guide."""
+Gates = Mapping[Node, str]
+"""Every node that is a gate, in trees and in remedies' work, with the gate's id."""
 
 
 def safety(draft: Draft) -> Iterator[Finding]:
     """Find every way round a gate, every hazard without a caution, every remedy that does not fit."""
     graph = forest_graph(draft)
-    for opening in GUARDED:
-        yield from _ungated(draft, graph, opening)
-    yield from _refusals(draft, graph)
+    gates = {node: gate for node in graph if (gate := gate_at(draft, node)) is not None}
+    yield from _ungated(draft, graph, gates)
+    yield from _refusals(draft, graph, gates)
     yield from _hazards(draft)
     yield from _signals(draft)
     yield from _gates(draft)
@@ -66,23 +69,15 @@ def place_of(node: Node) -> tuple[str, KeyPath]:
     return tree_path(node.home), ("steps", node.step)
 
 
-def _opens(draft: Draft, node: Node, opening: Where | Act) -> bool:
-    """Tell whether a node is a gate that opens this; one that cannot be read is an error elsewhere, and counts."""
-    name = gate_at(draft, node)
-    return name is not None and (name not in draft.gates or opening in draft.gates[name].opens)
-
-
-def _without_yes(draft: Draft, graph: Graph, opening: Where | Act, keep: str | None = None) -> Graph:
-    """Copy the graph without the yes exits of gates that open this, one gate excepted."""
-    shut = graph.copy()
-    for node in graph:
-        if _opens(draft, node, opening) and gate_at(draft, node) != keep:
-            shut.remove_edges_from([edge for edge in graph.out_edges(node, keys=True) if edge[2] == "yes"])
-    return shut
+def _opening(draft: Draft, gates: Gates, opening: Where | Act) -> frozenset[Node]:
+    """Give the gates that open this; one that cannot be read is an error elsewhere, and counts."""
+    names = {name for name in gates.values() if name not in draft.gates or opening in draft.gates[name].opens}
+    return frozenset(node for node, name in gates.items() if name in names)
 
 
 def _entered(draft: Draft, graph: Graph) -> Graph:
-    """Add a root to the graph, and from it a way in by every tree, remedy page and failed proof."""
+    """Copy the graph with a root, and from it a way in by every tree, remedy page and failed proof."""
+    graph = graph.copy()
     graph.add_node(ROOT)
     for name, tree in draft.trees.items():
         if tree.starts_at in tree.steps:
@@ -103,35 +98,42 @@ def _after_failed_proof(draft: Draft) -> Iterator[tuple[str, Node]]:
             yield name, head
 
 
-def _ungated(draft: Draft, graph: Graph, opening: Where | Act) -> Iterator[Finding]:
-    import networkx as nx
-
-    ways = nx.single_source_shortest_path(_entered(draft, _without_yes(draft, graph, opening)), ROOT)
-    for node in graph:
-        if node in ways and opening in needs(step_at(draft, node)):
-            way = " -> ".join(str(each) for each in ways[node][1:])
-            path, keys = place_of(node)
-            keys = (*keys, "where" if isinstance(opening, Where) else "acts")
-            what = f'"{opening}" is needed here, and no gate opens it on the way {way}'
-            yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
-
-
-def _refusals(draft: Draft, graph: Graph) -> Iterator[Finding]:
-    for node in graph:
-        step = step_at(draft, node)
-        if isinstance(step, GateStep) and step.gate in draft.gates:
-            for opening in draft.gates[step.gate].opens:
-                yield from _refusal(draft, graph, node, opening)
+def _ungated(draft: Draft, graph: Graph, gates: Gates) -> Iterator[Finding]:
+    entered = _entered(draft, graph)
+    for opening in GUARDED:
+        came_from = reached_without(entered, ROOT, _opening(draft, gates, opening))
+        for node in graph:
+            if node in came_from and opening in needs(step_at(draft, node)):
+                path, keys = place_of(node)
+                keys = (*keys, "where" if isinstance(opening, Where) else "acts")
+                what = f'"{opening}" is needed here, and no gate opens it on the way {_way(came_from, node)}'
+                yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
 
 
-def _refusal(draft: Draft, graph: Graph, node: Node, opening: Where | Act) -> Iterator[Finding]:
-    import networkx as nx
+def _way(came_from: Mapping[Node, Node | None], node: Node) -> str:
+    """Write the way from the entry to a node."""
+    way: list[Node] = []
+    here: Node | None = node
+    while here is not None and here != ROOT:
+        way.append(here)
+        here = came_from[here]
+    return " -> ".join(str(each) for each in reversed(way))
 
-    open_again = _without_yes(draft, graph, opening, keep=gate_at(draft, node))
+
+def _refusals(draft: Draft, graph: Graph, gates: Gates) -> Iterator[Finding]:
+    for node, name in gates.items():
+        if isinstance(step_at(draft, node), GateStep) and name in draft.gates:
+            for opening in draft.gates[name].opens:
+                # The same gate further on lets nobody through who was refused here; another one might.
+                others = {each for each in _opening(draft, gates, opening) if gates[each] != name}
+                yield from _refusal(draft, graph, node, opening, others)
+
+
+def _refusal(draft: Draft, graph: Graph, node: Node, opening: Where | Act, shut: Container[Node]) -> Iterator[Finding]:
     for _, head, exit_name in graph.out_edges(node, keys=True):
         if exit_name == "yes":
             continue
-        for beyond in (head, *sorted(nx.descendants(open_again, head))):
+        for beyond in (head, *sorted(reached_without(graph, head, shut))):
             if opening in needs(step_at(draft, beyond)):
                 path, keys = place_of(node)
                 what = f'"{exit_name}" leads on to "{beyond}", which needs "{opening}"'
@@ -203,10 +205,12 @@ def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
 
 
 def _suiting(draft: Draft, graph: Graph) -> Iterator[Finding]:
-    for kind in ("covering", "light"):
-        known = _established(draft, graph, kind) if _acyclic(graph) else {}
-        for node, values in known.items():
-            yield from _fitting(draft, node, kind, values)
+    import networkx as nx
+
+    if nx.is_directed_acyclic_graph(graph):
+        for kind in ("covering", "light"):
+            for node, values in _established(draft, graph, kind).items():
+                yield from _fitting(draft, node, kind, values)
 
 
 def _fitting(draft: Draft, node: Node, kind: str, values: frozenset[str]) -> Iterator[Finding]:
@@ -234,12 +238,6 @@ def _misfits(values: frozenset[str], suits: tuple[str, ...]) -> str:
     """Name the values that are not suited, in words; nothing where all are."""
     wrong = () if "any" in suits else sorted(values - set(suits))
     return " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
-
-
-def _acyclic(graph: Graph) -> bool:
-    import networkx as nx
-
-    return bool(nx.is_directed_acyclic_graph(graph))
 
 
 def _established(draft: Draft, graph: Graph, kind: str) -> dict[Node, frozenset[str]]:

@@ -12,10 +12,10 @@ from pydantic import BaseModel
 
 from build_tools.graph import Node, tree_graph
 from build_tools.library import Draft, remedy_path, table_path, tree_path
-from build_tools.model import Effort, Looked, Measure, Question, Remedy, RemedyStep, Tree, Where, every_value
+from build_tools.model import UP, Effort, Looked, Measure, Question, Remedy, RemedyStep, Tree, Where, every_value
 from build_tools.problems import Finding, KeyPath
 from build_tools.reading import reading_age, sentences, words
-from build_tools.rules.references import TERM_LINK
+from build_tools.term_links import plain_words
 
 MOST_IN_PART = 9
 LONGEST_QUESTION = 90
@@ -24,7 +24,6 @@ OLDEST_READER = 14
 FEWEST_WORDS = 30
 """Below so many words a reading age says nothing."""
 EFFORTS = tuple(Effort)
-PLACES_OUT = (Where.LADDER, Where.ROOF)
 PLACES_BELOW = (Where.INSIDE, Where.LOFT, Where.GROUND)
 NUMBER_WITH_UNIT = re.compile(
     r"\b\d[\d,.]*\s?(mm|cm|m|m2|kg|mph|m/s|°C?|degrees?|per cent|%|months?|weeks?|years?|litres?|l/min)(?![\w])"
@@ -72,7 +71,7 @@ def _effort(node: Node, step: Looked, behind: Mapping[str, Looked]) -> Iterator[
 
 
 def _outside(node: Node, step: Looked, behind: Mapping[str, Looked]) -> Iterator[Finding]:
-    up = next((name for name, each in behind.items() if each.where in PLACES_OUT), "")
+    up = next((name for name, each in behind.items() if each.where in UP), "")
     if step.where in PLACES_BELOW and up:
         what = f'"{step.where}" is asked after somebody went up for "{up}"'
         keys = ("steps", node.step, "where")
@@ -118,11 +117,6 @@ def _prose(record: Any) -> Iterator[tuple[KeyPath, str]]:
     for keys, value in every_value(record):
         if type(value) is str and " " in value and "accept" not in keys:
             yield keys, value
-
-
-def plain_words(text: str) -> str:
-    """Give prose with its term links as the words a reader sees."""
-    return TERM_LINK.sub(lambda link: link[2] or link[1].replace("-", " "), text)
 
 
 def _passage(path: str, keys: KeyPath, text: str) -> Iterator[Finding]:

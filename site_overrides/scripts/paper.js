@@ -28,25 +28,39 @@
     }));
   };
 
-  const packed = (items) => {
+  // As few pages as the blocks need with the standing cautions of each named.
+  const pages = (items) => {
     let page = 1;
     let used = 0;
-    let shown = new Set();
     return items.map((item) => {
-      // Reminders are named, and not given again, where they stand higher up on the page or leave no room on it.
-      let named = item.standing.every((each) => shown.has(each)) || item.full > ROOM;
-      const height = named ? item.short : item.full;
-      const wanted = height + item.keep > ROOM ? height : height + item.keep;
+      const wanted = item.short + item.keep > ROOM ? item.short : item.short + item.keep;
       if (used > 0 && used + wanted > ROOM) {
         page += Math.ceil(used / ROOM); // more than one where a block alone is higher than a page
         used = 0;
-        shown = new Set();
-        named = item.full > ROOM;
       }
-      used += named ? item.short : item.full;
-      for (const each of named ? item.own : [...item.own, ...item.standing]) shown.add(each);
-      return { ...item, page, named };
+      used += item.short;
+      return { ...item, page };
     });
+  };
+
+  // What room is left on a page gives the reminders in it again, the uppermost first; none twice on one page.
+  const reminded = (items) => {
+    const shown = new Set();
+    let left = ROOM - items.reduce((sum, item) => sum + item.short, 0);
+    return items.map((item) => {
+      const more = item.full - item.short;
+      const named = item.standing.every((each) => shown.has(each)) || more > left;
+      if (!named) left -= more;
+      for (const each of named ? item.own : [...item.own, ...item.standing]) shown.add(each);
+      return { ...item, named };
+    });
+  };
+
+  const packed = (items) => {
+    const placed = pages(items);
+    return [...new Set(placed.map(({ page }) => page))].flatMap((one) =>
+      reminded(placed.filter(({ page }) => page === one)),
+    );
   };
 
   const paginate = (sheet) => {
@@ -74,6 +88,9 @@
   start("[data-module=paper]", paginate);
   start("[data-print]", (button) => {
     button.hidden = false;
-    button.addEventListener("click", () => window.print());
+    button.addEventListener("click", async () => {
+      await Promise.allSettled([...document.images].map((image) => image.decode())); // a drawing is never left out
+      window.print();
+    });
   });
 }

@@ -16,6 +16,7 @@
     start() {
       this.update();
       this.form.addEventListener("submit", (event) => event.preventDefault());
+      this.form.addEventListener("reset", () => this.left.clear());
       this.form.addEventListener("input", () => this.update());
       /* A field is judged once it has been left: half a number is not a mistake. */
       this.form.addEventListener("change", (event) => {

@@ -60,7 +60,7 @@ def test_yes_opens_only_when_every_condition_is_ticked(walker: Walker) -> None:
     boxes = page.locator(f"{SHOWN} [data-conditions] .tick input").all()
     for n, box in enumerate(boxes):
         expect(yes).to_be_disabled()
-        expect(page.locator(f"{SHOWN} [data-ticks-left]")).to_contain_text(f"{len(boxes) - n} to go")
+        expect(page.locator(f"{SHOWN} [data-ticks-left]")).to_contain_text(f"{n} of {len(boxes)} ticked")
         box.check()
     expect(yes).to_be_enabled()
     boxes[0].uncheck()
@@ -274,3 +274,25 @@ def test_a_caution_stands_in_full_first_and_as_a_reminder_after(walker: Walker) 
     walker.act("stop")
     walker.act("return")
     page.locator(f"#{GATE} div.caution").first.wait_for(state="visible")
+
+
+def test_a_gate_whose_time_ran_out_up_there_is_asked_with_reminders(chromium: Browser, served: str) -> None:
+    """Not full again where nobody left the place; full again after coming down."""
+    context = phone_context(chromium)
+    walker = Walker(context, served)
+    walker.page.clock.install()
+    page = walker.begin(TREE)
+    page.clock.resume()
+    walker.walk(*WAY)
+    page.clock.fast_forward(STEPS[GATE]["gate"]["minutes"] * 60_000)
+    walker.walk(ON)
+    assert walker.asked == GATE
+    expect(page.locator(f"{SHOWN} div.caution:visible")).to_have_count(0)
+    assert page.locator(f"{SHOWN} details.caution--reminder:visible").count() >= 2
+    page.locator(f"{SHOWN} details.caution--reminder summary").first.click()
+    expect(page.locator(f"{SHOWN} details.caution--reminder .caution__rest").first).to_be_visible()
+    expect(page.locator(f"{SHOWN} [data-answer=yes]")).to_be_disabled()
+    walker.act("stop")
+    walker.act("return")
+    page.locator(f"#{GATE} div.caution").first.wait_for(state="visible")
+    context.close()

@@ -88,7 +88,7 @@ def test_way_comes_back_into_the_light_it_left(phones: tuple[Walker, Walker]) ->
     there.act("send-way")
     page = _follow(adviser, _link(other))
     choice = page.locator("[data-list=incoming-choices] button", has_text="For light A")
-    expect(choice).to_contain_text("It has 1 answers here. 2 of those that come are new or different.")
+    expect(choice).to_contain_text("It has 1 answer here. New or different: 2.")
     assert adviser.way() == LINE[:1]
     (before,) = adviser.runs()
     choice.click()

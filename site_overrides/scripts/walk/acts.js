@@ -40,7 +40,7 @@ class Acts {
     const observed = ["question", "measure"].includes(page.walk.step(asked).kind);
     const facts = observed ? { ...page.step.note, ...page.measure.of(asked, answer) } : {};
     const closed = page.walk.answer(answer, { at: page.now(), words, line, ...facts });
-    delete page.walk.run.draft;
+    if (observed) delete page.walk.run.draft;
     if (page.asking && observed) return page.incoming.replied(asked);
     if (page.asking && answer !== "yes") return page.incoming.refused(asked);
     return this.#took(words, closed);
@@ -83,34 +83,35 @@ class Acts {
     const { page } = this;
     page.walk.goBack(entry, page.now());
     page.walk.before = null;
-    if (page.walk.here === null) page.walk.run.crossing = page.now();
-    await page.save();
-    page.showStep();
+    if (page.walk.here !== null) {
+      await page.save();
+      return page.showStep();
+    }
+    page.walk.run.crossing = page.now();
+    return page.goOver();
   }
 
   async #handOver() {
     const { page } = this;
-    const { tree } = page.walk.handOver(page.now());
+    page.walk.handOver(page.now());
     page.walk.run.crossing = page.now();
-    /* Where nothing can be kept, the answers travel in the link. */
-    if (await page.save()) page.goTo(tree);
-    else location.href = `${tree}.html${page.wayLink(tree)}`;
+    await page.goOver();
   }
 
-  async #stop() {
+  /* What to do shows at once, however slow the phone's memory is. */
+  #stop() {
     const { page } = this;
-    if (page.walk) {
-      page.walk.stop(page.now());
-      page.step.forgetCautions();
-      await page.save();
-    }
+    page.walk?.stop(page.now());
+    page.step.forgetCautions();
     Dom.show("stopped", page.walk !== null);
     page.showScreen("stop");
+    if (page.walk) page.save();
   }
 
   async #close(why) {
     const { page } = this;
     page.step.notices = page.closings(page.walk.gates.close(why, page.now()));
+    page.step.forgetCautions();
     page.walk.before = null;
     await page.save();
     page.showStep();

@@ -70,6 +70,10 @@ class Dom {
     return Dom.make("li", "", button);
   }
 
+  static count(number, word) {
+    return `${number} ${word}${number === 1 ? "" : "s"}`;
+  }
+
   static text(element) {
     return element.textContent.replaceAll(/\s+/g, " ").trim();
   }

@@ -5,10 +5,13 @@
 class GateScreen {
   constructor(page) {
     this.page = page;
-    for (const section of document.querySelectorAll(".step--gate")) this.#enliven(section);
+    this.alive = new Set();
   }
 
+  /* Only once it is asked: if the walk does not start, yes is still a link. */
   #enliven(section) {
+    if (this.alive.has(section)) return;
+    this.alive.add(section);
     const link = section.querySelector('[data-answer="yes"]');
     const button = Dom.make("button", link.className, ...link.childNodes);
     button.type = "button";
@@ -27,6 +30,7 @@ class GateScreen {
 
   /* Asks the gate from the start: nothing is ticked. */
   fill(section) {
+    this.#enliven(section);
     for (const box of GateScreen.#conditions(section)) box.checked = false;
     this.#count(section);
     const packing = section.querySelector("[data-going-up]");
@@ -44,10 +48,10 @@ class GateScreen {
 
   #count(section) {
     const boxes = GateScreen.#conditions(section);
-    const left = boxes.filter((box) => !box.checked).length;
-    section.querySelector('[data-answer="yes"]').disabled = left > 0;
-    const all = boxes.length === 1 ? "the condition is" : `all ${boxes.length} are`;
-    const text = left ? `Yes opens when ${all} ticked. ${left} to go.` : "All are ticked. Yes is open.";
+    const ticked = boxes.filter((box) => box.checked).length;
+    const open = ticked === boxes.length;
+    section.querySelector('[data-answer="yes"]').disabled = !open;
+    const text = `${ticked} of ${boxes.length} ticked. ${open ? "Yes is open." : `Yes opens at ${boxes.length}.`}`;
     section.querySelector("[data-ticks-left]").textContent = text;
   }
 

@@ -10,6 +10,7 @@ class IncomingScreen {
   /* Opens what `Links.unwrap` gave. */
   open({ kind, value, fault }) {
     if (fault) return this.#fault(fault);
+    if (kind !== "way" && this.page.pageOf(value?.t)) return this.page.goTo(value.t, Links.wrap(kind, value));
     if (kind === "ask") return this.#ask(value);
     if (kind === "reply") return this.#reply(value);
     const run = Links.run(value, this.page.data, (step, answer) => this.page.said(step, answer).words);
@@ -43,7 +44,7 @@ class IncomingScreen {
       this.#take({ ...run, id: runs.some((mine) => mine.id === run.id) ? Runs.newId() : run.id, light: letter }),
     );
     const says = [
-      `${rows.length} answers for light ${run.light}. Take them over?`,
+      `${Dom.count(rows.length, "answer")} for light ${run.light}. Take them over?`,
       IncomingScreen.#versions(run, this.page.data),
       "Gates come closed: they are answered by whoever goes up.",
     ];
@@ -60,8 +61,8 @@ class IncomingScreen {
   #into(mine, run) {
     const fresh = run.entries.filter((entry) => !IncomingScreen.#same(mine, entry)).length;
     const all = mine.entries.filter((entry) => !entry.superseded).length;
-    const differ = `${fresh} of those that come are new or different. Yours are set aside where they differ.`;
-    const looks = `It has ${all} answers here. ${differ}`;
+    const differ = `New or different: ${fresh}. Yours are set aside where they differ.`;
+    const looks = `It has ${Dom.count(all, "answer")} here. ${differ}`;
     return Dom.choice(`For light ${mine.light}`, looks, () => this.#merge(mine, run));
   }
 
@@ -98,7 +99,7 @@ class IncomingScreen {
     const notices = [`Somebody asks this for light ${asked.light}. Answer, then send the reply.`];
     if (asked.version !== data.tree.version) notices.push("It was asked from another version of this guide.");
     this.page.walk = new Walk(data, run);
-    this.page.asking = value;
+    this.page.asking = asked;
     this.page.step.notices = notices;
     return this.page.showStep();
   }
@@ -110,7 +111,7 @@ class IncomingScreen {
     walk.run.current = walk.place(asked);
     const gates = walk.way.filter((each) => each.kind === "gate" && each.answer === "yes");
     const passed = gates.map((gate) => ({ title: gate.question, at: gate.at }));
-    const fragment = Links.wrap("reply", Links.reply(asking, entry, passed));
+    const fragment = Links.wrap("reply", Links.reply(walk.data, asking, entry, passed));
     const lines = passed.map((gate) => `${gate.title}: all conditions held, ${Finding.day(gate.at)}.`);
     const text = [`Light ${walk.run.light}`, Finding.line(entry), ...lines].join("\n");
     this.page.send.open({ title: "Send the reply", says: `You answered: ${entry.words}.`, text, fragment });
@@ -119,7 +120,7 @@ class IncomingScreen {
   /* The gate before it does not hold, so nobody goes up for it: that is the reply. */
   refused(gate) {
     const { walk, asking } = this.page;
-    const [question, title] = [asking.s, gate].map((step) => walk.step(step).title);
+    const [question, title] = [asking.step, gate].map((step) => walk.step(step).title);
     const text = `Light ${walk.run.light}\n${question} Not answered. ${title}: not all conditions hold.`;
     walk.goBack(walk.way.at(-1), this.page.now());
     this.page.send.open({ title: "Send the reply", says: "Nobody goes up for this. Say so to whoever asked.", text });

@@ -7,7 +7,7 @@ class LightsScreen {
     this.runs = [];
     page.on("new-light", () => this.#begin(Runs.nextLetter(this.runs)));
     page.on("open-pasted", () => this.#openPasted());
-    Dom.field("file").addEventListener("change", (event) => this.#openFile(event.target.files[0]));
+    Dom.field("file").addEventListener("change", (event) => this.#openFile(event.target));
   }
 
   /* `linked` is the step that a link asked for, if one did. */
@@ -62,11 +62,12 @@ class LightsScreen {
   }
 
   #removable(run) {
-    const said = Dom.make("p", "", `Light ${run.light}: ${run.entries.length} answers`);
+    const said = Dom.make("p", "", `Light ${run.light}: ${Dom.count(run.entries.length, "answer")}`);
     const remove = Dom.button(`Remove light ${run.light}`, "button button--quiet", () => {
       const sure = Dom.button("Yes, remove these answers for good", "button", async () => {
-        await this.page.forget(run);
-        this.fill(this.linked);
+        const gone = await this.page.forget(run);
+        await this.fill(this.linked);
+        Dom.tell("bring-fault", gone ? null : "This phone would not remove them. Clear the browser's data for this site.");
       });
       remove.replaceWith(sure);
       sure.focus();
@@ -75,14 +76,19 @@ class LightsScreen {
   }
 
   #openPasted() {
-    const fragment = Dom.field("pasted").value.trim().replace(/^[^#]*/, "");
+    /* A message may stand round it. */
+    const fragment = /#\S*/.exec(Dom.field("pasted").value)?.[0] ?? "";
     const found = Links.unwrap(fragment);
     Dom.tell("bring-fault", found ? null : "This is not a link from a walk. Copy the whole link, to its end.");
     if (found) this.page.incoming.open(found);
   }
 
-  async #openFile(file) {
-    const run = file && Links.runFromFile(await file.text(), this.page.data);
+  async #openFile(field) {
+    const text = await field.files[0]?.text().catch(() => "");
+    /* So that the same file, mended, can be chosen again. */
+    field.value = "";
+    if (text === undefined) return;
+    const run = Links.runFromFile(text, this.page.data);
     Dom.tell("bring-fault", run ? null : "This file holds no answers of a walk, or it was cut off.");
     if (run) this.page.incoming.offer(run);
   }

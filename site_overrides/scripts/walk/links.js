@@ -91,14 +91,15 @@ class Links {
 
   static #entry(each, data, say) {
     const place = Checked.place([each.t, each.s]);
-    const step = each.t === data.tree.id && !each.k ? data.steps[each.s] : undefined;
+    const own = each.t === data.tree.id && !each.k && Object.hasOwn(data.steps, each.s);
+    const step = own ? data.steps[each.s] : undefined;
     const words = step ? say(each.s, each.a) : Checked.line(each.w ?? each.a, 200);
     const question = step?.title ?? Checked.line(each.q ?? each.s, 200);
     const kind = step?.kind ?? Checked.line(each.k ?? "question", 10);
-    const own = { ...place, version: Checked.line(each.v, 20), kind, question, words };
+    const asked = { ...place, version: Checked.line(each.v, 20), kind, question, words };
     const said = { answer: Checked.line(each.a, 40), line: Checked.line(each.l ?? each.a, 10), ...Links.#facts(each) };
     const marks = { again: Boolean(each.g), to: Checked.place(each.to), closed: {} };
-    return { ...own, ...said, ...marks, ...(each.p ? { passed: true } : {}) };
+    return { ...asked, ...said, ...marks, ...(each.p ? { passed: true } : {}) };
   }
 
   static #facts(each) {
@@ -108,13 +109,17 @@ class Links {
 
   /* One question for somebody else, as a value to wrap. */
   static question(run, data, step) {
-    return { t: data.tree.id, v: data.tree.version, s: step, l: run.light, i: run.id };
+    return Links.#asks(data, { step, version: data.tree.version, light: run.light, run: run.id });
   }
 
-  /* The reply to it; `gates` are the titles and times of the gates that were passed for it. */
-  static reply(asked, entry, gates) {
+  static #asks(data, { step, version, light, run }) {
+    return { t: data.tree.id, v: version, s: step, l: light, i: run };
+  }
+
+  /* The reply to what `asked` gave; `gates` are the titles and times of the gates that were passed for it. */
+  static reply(data, asked, entry, gates) {
     const said = { a: entry.answer, n: entry.seen, o: entry.who, m: Links.#minute(entry.at), r: entry.measure };
-    return { ...asked, ...Links.#short(said), g: gates.map((gate) => [gate.title, Links.#minute(gate.at)]) };
+    return { ...Links.#asks(data, asked), ...Links.#short(said), g: gates.map((gate) => [gate.title, Links.#minute(gate.at)]) };
   }
 
   /* A checked question: step, version, light, run; null where it is none of this tree's. */
@@ -133,8 +138,8 @@ class Links {
   static answered(value, data) {
     const asked = Links.asked(value, data);
     try {
-      if (!asked || !Object.hasOwn(data.steps[asked.step].exits, value.a)) return null;
-      const gates = (value.g ?? []).map(([title, at]) => ({ title: Checked.line(title, 100), at: Checked.time(at) }));
+      if (!asked || !Object.hasOwn(data.steps[asked.step].exits, Checked.id(value.a))) return null;
+      const gates = (value.g ?? []).slice(0, 10).map(([title, at]) => ({ title: Checked.line(title, 100), at: Checked.time(at) }));
       const facts = Links.#facts(value);
       return { ...asked, answer: value.a, facts: { ...facts, who: facts.who || "there" }, gates };
     } catch {
@@ -145,13 +150,16 @@ class Links {
 
 /* Values from outside, each of its kind and no longer than it may be; throws where it is not. */
 class Checked {
+  /* Spaces, and signs that are not seen but turn the text after them round. */
+  static UNSEEN = /[\s\p{Cc}\u202a-\u202e\u2066-\u2069]+/gu;
+
   static line(text, letters) {
     if (typeof text !== "string") throw new TypeError("not a line");
-    return text.replaceAll(/\s+/g, " ").slice(0, letters);
+    return text.replaceAll(Checked.UNSEEN, " ").slice(0, letters);
   }
 
   static id(text) {
-    if (!/^[a-z0-9-]{1,80}$/.test(text)) throw new TypeError("not an id");
+    if (typeof text !== "string" || !/^[a-z0-9-]{1,80}$/.test(text)) throw new TypeError("not an id");
     return text;
   }
 

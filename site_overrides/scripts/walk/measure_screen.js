@@ -12,9 +12,27 @@ class MeasureScreen {
   #enliven(section) {
     const text = "Reckoned by hand? Choose the result";
     const open = Dom.button(text, "button button--quiet button--wide", () => this.#showAll(section));
-    open.hidden = true;
-    section.querySelector("[data-answers]").after(open);
-    this.byHand.set(section, open);
+    const row = Dom.make("li", "", open);
+    row.hidden = true;
+    section.querySelector("[data-answers]").append(row);
+    this.byHand.set(section, row);
+  }
+
+  static #fields(section) {
+    return [...section.querySelectorAll('[data-module="reckon"] :is(input, select)')];
+  }
+
+  /* What stands in the form, by the names of its fields; empty where the step has none. */
+  typed(section) {
+    return Object.fromEntries(MeasureScreen.#fields(section).map(({ name, value }) => [name, value]));
+  }
+
+  /* Fills the form anew, so that nothing of another light stays in it; what is not given stands as it was written. */
+  fill(section, values) {
+    const fields = MeasureScreen.#fields(section);
+    fields[0]?.form.reset();
+    for (const field of fields) if (Object.hasOwn(values, field.name)) field.value = values[field.name] ?? "";
+    fields[0]?.form.dispatchEvent(new Event("input"));
   }
 
   static #verdicts(section) {

@@ -2,7 +2,12 @@
 "use strict";
 
 class Runs {
+  /* A database that does not answer in this time has failed; it is then given the short time before each answer. */
+  static LONG_MS = 4000;
+  static SHORT_MS = 200;
+
   constructor() {
+    this.patience = Runs.LONG_MS;
     this.store = null;
     this.memory = new Map();
     this.saving = Promise.resolve();
@@ -17,7 +22,7 @@ class Runs {
   async list() {
     let kept = [];
     try {
-      kept = await idbKeyval.values(this.#open());
+      kept = await this.#soon(idbKeyval.values(this.#open()));
     } catch {
       kept = [];
     }
@@ -35,7 +40,7 @@ class Runs {
   save(run) {
     this.memory.set(run.id, run);
     /* One after the other, since each raises the count that the next one holds itself against. */
-    const saved = this.saving.then(() => this.#save(run));
+    const saved = this.saving.then(() => this.#soon(this.#save(run)));
     this.saving = saved.catch(() => {});
     return saved;
   }
@@ -57,8 +62,25 @@ class Runs {
   }
 
   async remove(id) {
+    /* After what is still being saved, or that would bring it back. */
+    await this.saving;
     this.memory.delete(id);
-    await idbKeyval.del(id, this.#open());
+    await this.#soon(idbKeyval.del(id, this.#open()));
+  }
+
+  async #soon(promise) {
+    let timer = 0;
+    const late = new Promise((_, reject) => {
+      timer = setTimeout(() => {
+        this.patience = Runs.SHORT_MS;
+        reject(new Error("The database does not answer."));
+      }, this.patience);
+    });
+    try {
+      return await Promise.race([promise, late]);
+    } finally {
+      clearTimeout(timer);
+    }
   }
 
   static Elsewhere = class extends Error {};

@@ -1,4 +1,5 @@
-/* Shows one section of the page at a time, and keeps a double tap from answering what it did not see. */
+/* Shows one section of the page at a time, and keeps a double tap from doing a thing twice, or from answering what it
+   did not see. */
 "use strict";
 
 class Screens {
@@ -6,15 +7,23 @@ class Screens {
   static GUARD_MS = 400;
 
   constructor() {
-    this.shownAt = -Infinity;
+    this.quietFrom = -Infinity;
     document.addEventListener("click", (event) => this.#guard(event), { capture: true });
   }
 
   #guard(event) {
-    const early = performance.now() - this.shownAt < Screens.GUARD_MS;
-    if (!early || event.target.closest('[data-act="stop"]')) return;
+    if (event.target.closest('[data-act="stop"]')) return;
+    if (performance.now() - this.quietFrom >= Screens.GUARD_MS) {
+      if (event.target.closest("a, button")) this.quiet();
+      return;
+    }
     event.preventDefault();
     event.stopImmediatePropagation();
+  }
+
+  /* From now on, for a moment, no tap counts. */
+  quiet() {
+    this.quietFrom = performance.now();
   }
 
   /* Shows this section alone; a step has its frame and tools round it. */
@@ -25,7 +34,7 @@ class Screens {
     const isStep = section.matches("[data-step]");
     Dom.show("frame", isStep);
     Dom.show("tools", isStep);
-    this.shownAt = performance.now();
+    this.quiet();
     window.scrollTo(0, 0);
     section.focus({ preventScroll: true });
   }

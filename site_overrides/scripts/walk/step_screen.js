@@ -14,8 +14,9 @@ class StepScreen {
       button.addEventListener("click", () => this.#release(button.closest("[data-step]")));
     }
     document.addEventListener("click", (event) => this.#define(event));
-    Dom.field("seen").addEventListener("change", () => this.#draft());
-    Dom.field("who").addEventListener("change", () => this.#draft());
+    document.addEventListener("input", (event) => {
+      if (event.target.closest('[data-part="note"], [data-step] [data-module="reckon"]')) this.#draft();
+    });
   }
 
   /* What was typed beside the question. */
@@ -23,10 +24,11 @@ class StepScreen {
     return { seen: Checked.line(Dom.field("seen").value.trim(), 300), who: Dom.field("who").value };
   }
 
-  /* Half-written notes are kept too; who saw it stands until it is changed. */
+  /* What is half-written is kept with every letter; who saw it stands until it is changed. */
   #draft() {
-    const { walk } = this.page;
-    walk.run.draft = { step: walk.asked, seen: this.note.seen };
+    const { walk, measure } = this.page;
+    const typed = measure.typed(Dom.section(walk.asked));
+    walk.run.draft = { step: walk.asked, seen: this.note.seen, typed };
     walk.run.who = this.note.who;
     this.page.save();
   }
@@ -34,26 +36,45 @@ class StepScreen {
   /* Cautions are told in full again: after a break, a gate, or another place. */
   forgetCautions() {
     this.told.clear();
+    this.zone = null;
   }
 
   fill(section) {
     const { walk } = this.page;
     this.#cautions(section, walk.step(walk.asked));
+    this.#restore(section);
     this.#hold(section);
     this.#frame(section);
     this.#tools();
   }
 
   #cautions(section, step) {
-    if (step.kind === "gate" || (step.where && step.where !== this.zone)) this.forgetCautions();
+    const still = this.#stillThere(step);
+    if (step.kind === "gate" || (step.where && step.where !== this.zone)) this.told.clear();
     if (step.where) this.zone = step.where;
     for (const caution of section.querySelectorAll("div.caution[data-caution]")) {
-      const again = this.told.has(caution.dataset.caution);
+      const again = still || this.told.has(caution.dataset.caution);
       caution.hidden = again;
       this.#reminder(caution).hidden = !again;
       this.told.add(caution.dataset.caution);
     }
     for (const reminder of section.querySelectorAll("details.caution--reminder")) reminder.open = false;
+  }
+
+  /* A gate whose time ran out is asked again where the reader is, who has its cautions from going there. */
+  #stillThere(step) {
+    const { asked, here } = this.page.walk;
+    return step.kind === "gate" && asked !== here && step.gate.opens.includes(this.zone);
+  }
+
+  /* What was typed here: half-written, or with the answer that is reopened. */
+  #restore(section) {
+    const { walk, measure } = this.page;
+    const draft = walk.run.draft?.step === walk.asked ? walk.run.draft : null;
+    const entry = walk.asked === walk.here ? walk.way[walk.indexOf(walk.run.current)] : null;
+    Dom.field("seen").value = draft ? draft.seen : (entry?.seen ?? "");
+    Dom.field("who").value = walk.run.who;
+    measure.fill(section, draft?.typed ?? entry?.measure?.values ?? {});
   }
 
   #reminder(caution) {
@@ -80,7 +101,9 @@ class StepScreen {
   #release(section) {
     section.querySelector("[data-reading-done]").hidden = true;
     for (const part of section.querySelectorAll("[data-body], [data-answers]")) part.hidden = false;
-    this.page.screens.shownAt = performance.now();
+    this.page.screens.quiet();
+    /* The button that had the focus is gone. */
+    section.focus({ preventScroll: true });
   }
 
   #frame(section) {
@@ -100,7 +123,7 @@ class StepScreen {
     const { walk } = this.page;
     if (walk.asked !== walk.here) return `Asked again first. Then: ${walk.step(walk.here).title}`;
     const { kind } = walk.step(walk.here);
-    if (kind === "remedy" || kind === "go-to") return "";
+    if (this.page.asking || kind === "remedy" || kind === "go-to") return "";
     const { number, left, leads } = new Standing(walk).progress;
     const after = { none: "", some: ", then perhaps another set", all: ", then another set" }[leads];
     return `Question ${number}, ${left ? `at most ${left} more` : "the last of this set"}${after}`;
@@ -145,7 +168,8 @@ class StepScreen {
     Dom.show("open-gates", open.length > 0);
     const each = open.map((gate) => {
       const left = Gates.minutesLeft(gate, now);
-      return left === null ? gate.title : `${gate.title}, ${left} ${left === 1 ? "minute" : "minutes"} left`;
+      if (left === null) return gate.title;
+      return `${gate.title}, ${left > 0 ? `${Dom.count(left, "minute")} left` : "its time is over: come down"}`;
     });
     Dom.say("open-gates", `Open: ${each.join("; ")}`);
     for (const button of document.querySelectorAll("[data-ending]")) {
@@ -165,9 +189,6 @@ class StepScreen {
     Dom.show("tool-links", !this.page.asking);
     Dom.show("open-remedies", kind !== "remedy" && !this.page.asking);
     Dom.show("note", ["question", "measure"].includes(walk.step(walk.asked).kind));
-    const draft = walk.run.draft?.step === walk.asked ? walk.run.draft.seen : "";
-    Dom.field("seen").value = draft || walk.way[walk.indexOf(walk.run.current)]?.seen || "";
-    Dom.field("who").value = walk.run.who;
   }
 
   /* A word of the trade is explained where it stands, so that nobody leaves the walk for it. */
@@ -179,6 +200,7 @@ class StepScreen {
     event.preventDefault();
     const block = link.closest("p, li, dd");
     const shown = block.querySelector(`.definition[data-for="${id}"]`);
+    link.setAttribute("aria-expanded", String(!shown));
     if (shown) return void shown.remove();
     const [word, means] = [...term.children].map(Dom.text);
     const definition = Dom.make("span", "definition", Dom.make("strong", "", word), `: ${means}`);

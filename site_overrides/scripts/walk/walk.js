@@ -31,8 +31,9 @@ class Walk {
     return `${place.tree}/${place.step}`;
   }
 
+  /* Undefined where this tree has no such step; ids come from links too. */
   step(id) {
-    return this.data.steps[id];
+    return Object.hasOwn(this.data.steps, id) ? this.data.steps[id] : undefined;
   }
 
   /* The step in this tree where the reader is; null when the run stands in another tree. */
@@ -187,11 +188,12 @@ class Walk {
     return closed;
   }
 
-  /* Takes the last answer back, as if it had not been given; a gate that it opened is closed, none is opened. */
+  /* Takes the last answer back, as if it had not been given; a gate that it opened is closed, none is opened. What was
+     typed beside it stands there again. */
   undo() {
-    const { entries, current, gates } = this.before;
+    const { entries, current, gates, draft } = this.before;
     for (const id of Object.keys(this.run.gates)) if (!(id in gates)) delete this.run.gates[id];
-    Object.assign(this.run, { entries, current });
+    Object.assign(this.run, { entries, current, draft });
     this.before = null;
   }
 

@@ -12,7 +12,7 @@ class WalkPage {
     this.runs = new Runs();
     this.screens = new Screens();
     this.walk = null;
-    /* The value of a question that somebody else asks here, while it is answered. */
+    /* The question that somebody else asks here, checked, while it is answered. */
     this.asking = null;
     this.now = () => Date.now();
     this.acts = new Acts(this);
@@ -43,7 +43,7 @@ class WalkPage {
   /* Opens the page: by a link that carries something, a light that is named, this tab's own past, or the question
      which light. */
   async open() {
-    const fragment = decodeURI(location.hash);
+    const fragment = WalkPage.#fragment();
     const carried = Links.unwrap(fragment);
     if (carried) return this.incoming.open(carried);
     const named = /^#light=([a-z0-9-]+)$/.exec(fragment)?.[1];
@@ -52,6 +52,15 @@ class WalkPage {
     if (run) return this.resume(run, { step: named ? null : past.step });
     const linked = Object.hasOwn(this.data.steps, fragment.slice(1)) ? fragment.slice(1) : null;
     return this.showLights({ linked });
+  }
+
+  /* Some messengers write a link's signs as numbers. */
+  static #fragment() {
+    try {
+      return decodeURI(location.hash);
+    } catch {
+      return location.hash;
+    }
   }
 
   /* Goes on with a run, at a step of its way or one that a link asked for. Gates are asked again, unless the run only
@@ -63,7 +72,7 @@ class WalkPage {
     const mended = walk.mend(now);
     if (step) walk.reopen(walk.place(step));
     if (linked) walk.followLink(linked, now);
-    if (walk.here === null) return this.goTo(run.current.tree);
+    if (walk.here === null) return this.goOver();
     const crossed = run.crossing && now - run.crossing < WalkPage.CROSSING_MS;
     delete run.crossing;
     const closed = crossed ? walk.arrive(now) : walk.gates.close("resumed", now);
@@ -107,15 +116,20 @@ class WalkPage {
     }
   }
 
-  /* Removes a light's run for good. */
+  /* Removes a light's run for good; tells whether it is gone. */
   async forget(run) {
     if (this.walk?.run.id === run.id) this.walk = null;
-    await this.runs.remove(run.id);
+    try {
+      await this.runs.remove(run.id);
+      return true;
+    } catch {
+      return false;
+    }
   }
 
   showStep({ replace = false } = {}) {
     const { walk } = this;
-    if (walk.here === null) return this.goTo(walk.run.current.tree);
+    if (walk.here === null) return this.goOver();
     const asked = Dom.section(walk.asked);
     if (asked.matches(".step--gate")) this.gate.fill(asked);
     this.step.fill(asked);
@@ -148,11 +162,21 @@ class WalkPage {
     history[replace || same ? "replaceState" : "pushState"](state, "", `#${anchor}`);
   }
 
-  /* Goes to the page of another tree, where this light stands. */
-  goTo(tree) {
-    const known = document.querySelector(`[data-tree="${CSS.escape(tree)}"]`);
-    if (known) location.href = `${known.getAttribute("href")}#light=${this.walk.run.id}`;
+  /* The page of another tree; undefined where this guide has none. */
+  pageOf(tree) {
+    return document.querySelector(`[data-tree="${CSS.escape(String(tree))}"]`)?.getAttribute("href");
+  }
+
+  goTo(tree, fragment) {
+    if (this.pageOf(tree)) location.href = this.pageOf(tree) + fragment;
     else this.showLights();
+  }
+
+  /* Goes over to the tree where this light stands. Where nothing can be kept, the answers travel in the link. */
+  async goOver() {
+    const { run } = this.walk;
+    const { tree } = run.current;
+    this.goTo(tree, (await this.save()) ? `#light=${run.id}` : this.wayLink(tree));
   }
 
   /* The way so far as the fragment of a link to a tree's page. */
