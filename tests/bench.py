@@ -41,6 +41,8 @@ def main() -> int:
         again = _seconds(build, environment)
         peak = _peak(build, environment)
         floor = _seconds(mkdocs, environment)
+        review = [sys.executable, "-m", "build_tools", "--root", str(project), "review", str(_reworded(project)), "."]
+        reviewing = _seconds(review, environment)
         checking, composing = _seconds(check, environment), _seconds(compose, environment)
         walk = (project / "site" / "walk" / "tree-001.html").read_bytes()
     print(f"{count} trees of {STEPS} steps, processor seconds")
@@ -50,11 +52,21 @@ def main() -> int:
     print(
         f"check                          {checking:6.2f}   ratio to composing the YAML alone {checking / composing:.2f}"
     )
+    print(f"review of two versions         {reviewing:6.2f}   ratio to checking both {reviewing / checking / 2:.2f}")
     print(f"composing the YAML alone       {composing:6.2f}")
     print(f"peak memory of the build       {peak:6.0f} MiB")
     packed = len(gzip.compress(walk)) / 1000
     print(f"a walk page                    {len(walk) / 1000:6.1f} kB, {packed:.1f} kB compressed")
     return 0
+
+
+def _reworded(project: Path) -> Path:
+    """Copy the sources, one word of every tree another: each tree has to be compared, and nothing falls."""
+    other = project.with_name("before")
+    shutil.copytree(project / "trees", other / "trees")
+    for file in (other / "trees").glob("tree-*.yaml"):
+        file.write_text(file.read_text(encoding="utf-8").replace("title: Tree", "title: The tree"), encoding="utf-8")
+    return other
 
 
 _COMPOSE = """

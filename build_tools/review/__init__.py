@@ -1,0 +1,4 @@
+"""Two versions of the guide, and what changed for a reader between them; never a comparison of lines."""
+
+FORMATS = ("text", "markdown", "html", "json")
+"""How a review can be written."""

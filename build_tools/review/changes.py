@@ -1,0 +1,148 @@
+"""The record of a review: every finding in the order in which it is read. Its JSON and schema come from here.
+
+A finding says what it was before and what it is after, so that the review of B against A is this one with
+the two sides changed over.
+"""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Change = Literal["removed", "weakened", "moved-later", "added", "strengthened", "moved-earlier", "changed"]
+Measured = Literal["paths", "longest path", "mean path", "most minutes", "mean minutes"]
+Asked = Literal["both", "before", "after"]
+Step = Literal["none", "patch", "minor", "major"]
+STEPS: tuple[Step, ...] = ("none", "patch", "minor", "major")
+"""From the smallest to the greatest."""
+GRAVE: tuple[Change, ...] = ("removed", "weakened", "moved-later", "changed")
+"""Among cautions and gates: what somebody must look at. Only a person can tell whether other words are milder."""
+
+
+class Fact(BaseModel):
+    """Base of all that is found: frozen, and with no other keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Spot(Fact):
+    """A line of a source file."""
+
+    path: str = Field(description="Relative to the project, with forward slashes.")
+    line: int = Field(ge=1, description="Counts from 1.")
+
+
+class Row(Fact):
+    """One difference in cautions, gates, remedies, steps, values or text."""
+
+    change: Change = Field(description="What happened to it; in steps and text, other words are a change.")
+    subject: str = Field(description="What it is of: a caution, gate, step or remedy, by id.")
+    detail: str = Field(default="", description="The key that differs; empty where the whole came or went.")
+    before: str | None = Field(default=None, description="What stood there before.")
+    after: str | None = Field(default=None, description="What stands there after.")
+    steps: tuple[str, ...] = Field(default=(), description="The steps before which it stood on one side only.")
+    same_as: str | None = Field(
+        default=None, description="The id under which the same content stands on the other side."
+    )
+    spot_before: Spot | None = Field(default=None, description="Where it stood before.")
+    spot_after: Spot | None = Field(default=None, description="Where it stands after.")
+    trees: tuple[str, ...] = Field(default=(), description="The trees whose walks meet it.")
+
+
+class Answered(Fact):
+    """One answer on an example of a path."""
+
+    step: str = Field(description="The id of the step, as it was before where it was renamed.")
+    answer: str = Field(description="The answer given there.")
+    asked: Asked = Field(description="The versions that ask it on this path.")
+
+
+class Ending(Fact):
+    """Where a path ends."""
+
+    kind: Literal["remedy", "go-to", "missing", "nothing"] = Field(
+        description="missing: an exit leads to no step; nothing: the version does not have this tree."
+    )
+    name: str = Field(description="The id of the remedy, tree or missing step.")
+    title: str = Field(description="Its title, for reading.")
+
+
+class PathChange(Fact):
+    """All paths of a tree that ended in one place before and end in another after."""
+
+    before: Ending = Field(description="Where they ended.")
+    after: Ending = Field(description="Where they end.")
+    count: int = Field(ge=1, description="How many they are.")
+    example: tuple[Answered, ...] = Field(description="The shortest of them.")
+    spot_before: Spot | None = Field(default=None, description="Before: the exit at which the versions part.")
+    spot_after: Spot | None = Field(default=None, description="After: the exit at which the versions part.")
+
+
+class TreePaths(Fact):
+    """The paths of one tree that end differently."""
+
+    tree: str = Field(description="The id of the tree.")
+    changed: int = Field(ge=1, description="How many paths end differently.")
+    total: int = Field(ge=1, description="Of how many.")
+    endings: tuple[PathChange, ...] = Field(description="By where they ended and end, the most paths first.")
+
+
+class Length(Fact):
+    """A length of a tree's paths that differs."""
+
+    tree: str = Field(description="The id of the tree.")
+    measure: Measured = Field(description="Paths counted, questions asked on a path, or minutes stated on it.")
+    before: float = Field(description="In paths, questions or minutes.")
+    after: float = Field(description="In paths, questions or minutes.")
+
+
+class Proposal(Fact):
+    """The version that a tree should have."""
+
+    tree: str = Field(description="The id of the tree.")
+    step: Step = Field(description="How much of the version to raise.")
+    before: str = Field(description="Its version before.")
+    after: str = Field(description="The version it states after.")
+    proposed: str = Field(description="The least version it should state.")
+
+
+class Side(Fact):
+    """One of the two versions."""
+
+    name: str = Field(description="The revision or folder, as it was asked for.")
+    errors: int = Field(ge=0, description="How many errors the check finds; where there are any, files may be missing.")
+    unread: tuple[str, ...] = Field(description="Files that could not be read, and so were left out.")
+
+
+class Review(Fact):
+    """All that changed for a reader, in the order in which it is read."""
+
+    before: Side = Field(description="The version that was.")
+    after: Side = Field(description="The version that is proposed.")
+    safety: tuple[Row, ...] = Field(description="Cautions and gates; the grave first.")
+    paths: tuple[TreePaths, ...] = Field(description="Answer paths that end differently.")
+    uncounted: tuple[str, ...] = Field(description="Trees whose paths could not be compared, each with the reason.")
+    remedies: tuple[Row, ...] = Field(description="Remedies added, removed, changed.")
+    steps: tuple[Row, ...] = Field(description="Questions reworded, steps and exits added, removed or led elsewhere.")
+    values: tuple[Row, ...] = Field(description="Formulas and table values changed, with the results that move.")
+    lengths: tuple[Length, ...] = Field(description="Longest and mean paths and their minutes.")
+    text: tuple[Row, ...] = Field(description="Other words only.")
+    step: Step = Field(description="The greatest version step that any change asks for.")
+    proposals: tuple[Proposal, ...] = Field(description="The version each changed tree should have.")
+
+    @property
+    def grave(self) -> bool:
+        """Tell whether a caution or gate was removed, weakened, reworded or moved later."""
+        return any(each.change in GRAVE for each in self.safety)
+
+    @property
+    def empty(self) -> bool:
+        """Tell whether a reader would notice nothing at all."""
+        found = (self.safety, self.paths, self.uncounted, self.remedies, self.steps)
+        return not any((*found, self.values, self.lengths, self.text))
+
+
+def greatest(steps: list[Step]) -> Step:
+    """Give the greatest of some version steps; none where there are none."""
+    return max(steps, key=STEPS.index, default="none")

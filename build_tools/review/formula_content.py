@@ -1,0 +1,108 @@
+"""The code of the formulas, name by name: what another number or another step of the working would change.
+
+The code of neither version is run: it is read as Python's own parser reads it, so that comments and layout
+say nothing.
+"""
+
+from __future__ import annotations
+
+import ast
+from collections.abc import Iterator, Mapping
+from difflib import ndiff
+from pathlib import Path
+
+from build_tools.formulas import FORMULAS
+from build_tools.review.changes import Row, Spot
+from build_tools.review.findings import Found
+from build_tools.review.matching import Match, plain
+
+FOLDER = "build_tools/formulas"
+Code = Mapping[str, str]
+"""The text of each module by its path in the project."""
+Defined = ast.FunctionDef | ast.ClassDef
+
+
+def read_formulas(root: Path) -> Code:
+    """Read the modules of the formulas; none where the folder holds no program."""
+    return {f"{FOLDER}/{each.name}": each.read_text(encoding="utf-8") for each in sorted((root / FOLDER).glob("*.py"))}
+
+
+def formula_content(match: Match, before: Code, after: Code) -> Iterator[Found]:
+    """Find the functions and constants that differ, where both versions hold the program."""
+    for path in dict.fromkeys((*before, *after)) if before and after else ():
+        old, new = _named(before.get(path, "")), _named(after.get(path, ""))
+        for name in dict.fromkeys((*old, *new)):
+            yield from _compared(match, path, name, old.get(name), new.get(name))
+
+
+def _named(text: str) -> Mapping[str, ast.stmt]:
+    """Give what a module defines, by name. A module that is no Python has nothing, and `check` would not run."""
+    try:
+        body = ast.parse(text).body
+    except SyntaxError:
+        return {}
+    found: dict[str, ast.stmt] = {}
+    for each in body:
+        if isinstance(each, Defined):
+            found[each.name] = each
+        elif isinstance(each, ast.Assign | ast.AnnAssign):
+            target = each.targets[0] if isinstance(each, ast.Assign) else each.target
+            found[ast.unparse(target)] = each
+    return found
+
+
+def _compared(match: Match, path: str, name: str, old: ast.stmt | None, new: ast.stmt | None) -> Iterator[Found]:
+    codes = _code(old), _code(new)
+    if codes[0] != codes[1]:
+        yield "values", _row(match, path, name, (old, new), _parts_that_differ(*codes))
+    said = _said(old), _said(new)
+    if old and new and said[0] != said[1]:
+        yield "text", _row(match, path, f"{name}, docstring", (old, new), said)
+
+
+def _said(node: ast.stmt | None) -> str | None:
+    return plain(ast.get_docstring(node) or "") or None if isinstance(node, Defined) else None
+
+
+def _code(node: ast.stmt | None) -> str:
+    """Write a definition without its docstring and in one layout; empty where there is none."""
+    if node is None:
+        return ""
+    bare = ast.parse(ast.unparse(node)).body[0]
+    if isinstance(bare, Defined) and ast.get_docstring(bare) is not None:
+        bare.body = bare.body[1:] or [ast.Pass()]
+    return ast.unparse(bare)
+
+
+def _parts_that_differ(before: str, after: str) -> tuple[str | None, str | None]:
+    """Give the lines that only one of two codes has."""
+    lines = list(ndiff(before.splitlines(), after.splitlines()))
+    gone, come = (" / ".join(each[2:].strip() for each in lines if each[0] == sign) for sign in "-+")
+    return gone or None, come or None
+
+
+def _row(
+    match: Match,
+    path: str,
+    name: str,
+    nodes: tuple[ast.stmt | None, ast.stmt | None],
+    words: tuple[str | None, str | None],
+) -> Row:
+    spots = tuple(Spot(path=path, line=node.lineno) if node else None for node in nodes)
+    return Row(
+        change="changed" if nodes[0] and nodes[1] else "removed" if nodes[0] else "added",
+        subject=f"formula code {Path(path).name}",
+        detail=name,
+        before=words[0],
+        after=words[1],
+        spot_before=spots[0],
+        spot_after=spots[1],
+        trees=_trees(match, Path(path).stem),
+    )
+
+
+def _trees(match: Match, module: str) -> tuple[str, ...]:
+    """Name the trees that use a formula of this module, or any formula where the module serves them all."""
+    homes = {name: formula.function.__module__.rpartition(".")[2] for name, formula in FORMULAS.items()}
+    named = [name for name, home in homes.items() if home == module] or list(FORMULAS)
+    return tuple(sorted({tree for name in named for tree in match.trees("formula", name)}))

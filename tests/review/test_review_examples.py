@@ -1,0 +1,55 @@
+"""One edit each, with the whole review as a person reads it: in a terminal, and as a comment on a pull request.
+
+Each edit stands in tests/review/edits, with its review beside it as text and as Markdown.
+"""
+
+from pathlib import Path
+
+import pytest
+from guides import apply, edits_of, good_guide, record
+
+from build_tools.review.as_json import as_json
+from build_tools.review.changes import Review
+from build_tools.review.compare import read_version, review
+from build_tools.review.markdown import as_markdown
+from build_tools.review.text import as_text
+
+EDITS = Path(__file__).parent / "edits"
+NAMES = sorted(each.stem for each in EDITS.glob("*.edit"))
+FORMATS = {"txt": as_text, "md": as_markdown}
+GRAVE = {"caution-dropped", "gate-condition-removed", "gate-moved-later", "signal-lowered"}
+STEPS = {
+    "major": {*GRAVE, "exit-led-elsewhere"},
+    "minor": {"given-changed", "materials-changed", "question-reworded", "step-renamed"},
+    "patch": {"text-only"},
+}
+
+
+def review_of(name, folder):
+    before, after = good_guide(folder / "before"), good_guide(folder / "after")
+    for change in edits_of((EDITS / f"{name}.edit").read_text(encoding="utf-8")):
+        apply(after, change)
+    record(after)
+    return review(read_version(before, "main"), read_version(after, "working tree"))
+
+
+@pytest.mark.parametrize("ending", FORMATS)
+@pytest.mark.parametrize("name", NAMES)
+def test_review_reads_as_expected(name, ending, tmp_path, request):
+    said = FORMATS[ending](review_of(name, tmp_path)) + "\n"
+    file = EDITS / f"{name}.{ending}"
+    if request.config.getoption("--update-expected"):
+        file.write_text(said, encoding="utf-8")
+    assert said == file.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_review_is_grave_and_raises_the_version_as_it_should(name, tmp_path):
+    found = review_of(name, tmp_path)
+    assert (found.grave, name in STEPS[found.step]) == (name in GRAVE, True)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_json_is_read_back_as_it_was(name, tmp_path):
+    found = review_of(name, tmp_path)
+    assert Review.model_validate_json(as_json(found)) == found

@@ -1,0 +1,64 @@
+"""The code of the formulas: a number that moves is told with its place, comments and layout say nothing."""
+
+from pathlib import Path
+
+import pytest
+from reviewed import version
+
+from build_tools.review.compare import Version, read_version, review
+from build_tools.review.formula_content import formula_content, read_formulas
+from build_tools.review.matching import Match
+
+ROOT = Path(__file__).parent.parent.parent
+NONE = {"trees": {}, "remedies": {}}
+MODULE = "build_tools/formulas/slope.py"
+CODE = '''"""A module."""
+
+LEAST_MM = 150  # a remark
+
+
+def lap(rise_mm: float) -> float:
+    """Give a lap."""
+    doubled = rise_mm * 2
+    return doubled + LEAST_MM
+'''
+
+
+def told(before, after, path=MODULE):
+    match = Match(version(NONE).draft, version(NONE).draft)
+    rows = formula_content(match, {path: before}, {path: after})
+    return [(section, row.change, row.detail, row.before, row.after, row.spot_after.line) for section, row in rows]
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "row"),
+    [
+        ("= 150", "= 100", ("values", "changed", "LEAST_MM", "LEAST_MM = 150", "LEAST_MM = 100", 3)),
+        ("* 2", "* 3", ("values", "changed", "lap", "doubled = rise_mm * 2", "doubled = rise_mm * 3", 6)),
+        ("Give a lap", "Give the lap", ("text", "changed", "lap, docstring", "Give a lap.", "Give the lap.", 6)),
+    ],
+)
+def test_what_differs_is_told_at_its_place(old, new, row):
+    assert told(CODE, CODE.replace(old, new)) == [row]
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [("a remark", "another"), ("rise_mm * 2", "(\n        rise_mm * 2\n    )"), ("\n\n\n", "\n\n\n\n")]
+)
+def test_comments_and_layout_say_nothing(old, new):
+    assert told(CODE, CODE.replace(old, new)) == []
+
+
+def test_formula_that_moves_asks_for_a_version_of_the_trees_that_use_it():
+    now = read_version(ROOT, "now")
+    module = "build_tools/formulas/sheets.py"
+    code = now.formulas[module] + "\n\nMORE_MM = 1\n"
+    found = review(now, Version(now.side, now.draft, {**now.formulas, module: code}))
+    using = {name for name, tree in now.draft.trees.items() if "sheet-lap" in str(tree.model_dump())}
+    assert [(each.detail, each.change) for each in found.values] == [("MORE_MM", "added")]
+    assert (found.step, found.grave) == ("minor", False)
+    assert using and using <= {each.tree for each in found.proposals}
+
+
+def test_formulas_are_read_from_the_program():
+    assert MODULE in read_formulas(ROOT)
