@@ -63,9 +63,10 @@ def main() -> int:
 def _reworded(project: Path) -> Path:
     """Copy the sources, one word of every tree another: each tree has to be compared, and nothing falls."""
     other = project.with_name("before")
-    shutil.copytree(project / "trees", other / "trees")
+    for folder in ("trees", "guide/drawings"):
+        shutil.copytree(project / folder, other / folder)
     for file in (other / "trees").glob("tree-*.yaml"):
-        file.write_text(file.read_text(encoding="utf-8").replace("title: Tree", "title: The tree"), encoding="utf-8")
+        file.write_text(file.read_text(encoding="utf-8").replace("title: 'Tree", "title: 'The tree"), encoding="utf-8")
     return other
 
 

@@ -69,12 +69,13 @@ def _paths(match: Match) -> tuple[tuple[TreePaths, ...], list[tuple[str, str]]]:
     found: list[TreePaths] = []
     uncounted: list[tuple[str, str]] = []
     for name in dict.fromkeys((*match.before.trees, *match.after.trees)):
+        if match.before.trees.get(name) == match.after.trees.get(name):
+            continue
         try:
             walks = walk_of(match.before, name, {}, {}), walk_of(match.after, name, back, remedies)
             told = _tree_paths(match, name, *walks)
         except Uncounted as cannot:
-            if match.before.trees.get(name) != match.after.trees.get(name):
-                uncounted.append((name, str(cannot)))
+            uncounted.append((name, str(cannot)))
             continue
         found += [told] if told else []
     return tuple(found), uncounted

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from build_tools.graph import Node, cautions_for, forest_graph, gate_at, hazards_of, remedy_node, target_node
 from build_tools.library import Draft
@@ -24,12 +25,28 @@ Onward = Mapping[Node, list[tuple[str, Node]]]
 """The exits of each step: the answer, and the step it leads to."""
 
 
-def way_losses(match: Match) -> Iterator[Row]:
+@dataclass(frozen=True, slots=True)
+class Guards:
+    """What stands before each step of one version."""
+
+    cautions: Standing
+    gates: Standing
+    """Of the steps that can be reached at all."""
+    onward: Onward
+
+
+def guards_of(draft: Draft) -> Guards:
+    """Find what stands before each step."""
+    onward = _onward(draft)
+    return Guards(_cautions_met(draft), _gates_passed(draft, onward), onward)
+
+
+def way_losses(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
     """Find what stood before a step, or in a remedy's list, in the first version and does not in the second."""
     listed = list(_listed(match))
     told = {(row.subject, row.detail) for row in listed}
     yield from listed
-    for row in (*_cautions(match), *_gates(match)):
+    for row in (*_cautions(match, before.cautions, after.cautions), *_gates(match, before, after)):
         if (row.subject, row.detail) not in told:
             yield row
 
@@ -50,8 +67,7 @@ def _listed(match: Match) -> Iterator[Row]:
                 )
 
 
-def _cautions(match: Match) -> Iterator[Row]:
-    old, new = _cautions_met(match.before), _cautions_met(match.after)
+def _cautions(match: Match, old: Standing, new: Standing) -> Iterator[Row]:
     last = {node.home: names for node, names in new.items()}
     fallen: dict[tuple[str, str, Change], list[Node]] = defaultdict(list)
     for node, name in _lost(match, old, new, match.cautions):
@@ -62,14 +78,12 @@ def _cautions(match: Match) -> Iterator[Row]:
     yield from (_row(match, "caution", *key, nodes) for key, nodes in fallen.items())
 
 
-def _gates(match: Match) -> Iterator[Row]:
-    graphs = _onward(match.before), _onward(match.after)
-    old, new = _gates_passed(match.before, graphs[0]), _gates_passed(match.after, graphs[1])
+def _gates(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
     fallen: dict[tuple[str, str, Change], list[Node]] = defaultdict(list)
-    for node, name in _lost(match, old, new, match.gates):
+    for node, name in _lost(match, before.gates, after.gates, match.gates):
         new_name = match.gates.get(name, name)
         if new_name in match.after.gates:
-            fallen[name, node.home, _fall(match.after, graphs[1], match.nodes[node], new_name)].append(node)
+            fallen[name, node.home, _fall(match.after, after.onward, match.nodes[node], new_name)].append(node)
     yield from (_row(match, "gate", *key, nodes) for key, nodes in fallen.items())
 
 
@@ -129,7 +143,6 @@ def _onward(draft: Draft) -> Onward:
 
 
 def _gates_passed(draft: Draft, onward: Onward) -> Standing:
-    """Find the gates before each step that can be reached at all."""
     gates = {node: gate for node in onward if (gate := gate_at(draft, node))}
     begins = list(_begins(draft))
     reached = _reached(onward, begins, frozenset())

@@ -122,10 +122,8 @@ def _ending(draft: Draft, step: StepBase, name: str, nodes: Mapping[Node, Node],
     head = target_node(draft.trees, step.go_to)
     if head is None:
         return Ending(kind="go-to", name=step.go_to, title=step.go_to)
-    begins = head.step == draft.trees[head.home].starts_at
-    return Ending(
-        kind="go-to", name=head.home if begins else str(nodes.get(head, head)), title=draft.trees[head.home].title
-    )
+    name = str(nodes.get(head, head)) if "/" in step.go_to else head.home
+    return Ending(kind="go-to", name=name, title=draft.trees[head.home].title)
 
 
 def _missing(name: str) -> Ending:

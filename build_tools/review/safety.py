@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from build_tools.review.changes import Change, Row
 from build_tools.review.guard_tables import other_words, table_losses
-from build_tools.review.guard_ways import way_losses
+from build_tools.review.guard_ways import Guards, guards_of, way_losses
 from build_tools.review.matching import Match
 
 GAINS: Mapping[Change, Change] = {"removed": "added", "weakened": "strengthened", "moved-later": "moved-earlier"}
@@ -18,13 +18,15 @@ GAINS: Mapping[Change, Change] = {"removed": "added", "weakened": "strengthened"
 
 def safety(match: Match) -> tuple[Row, ...]:
     """Find all that changed in cautions and gates, the grave first."""
-    gained = (_turned(row) for row in _losses(match.mirrored()))
-    return (*_losses(match), *other_words(match), *gained)
+    before, after = guards_of(match.before), guards_of(match.after)
+    lost = _losses(match, before, after)
+    gained = (_turned(row) for row in _losses(match.mirrored(), after, before))
+    return (*lost, *other_words(match), *gained)
 
 
-def _losses(match: Match) -> Iterator[Row]:
+def _losses(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
     yield from table_losses(match)
-    yield from way_losses(match)
+    yield from way_losses(match, before, after)
 
 
 def _turned(row: Row) -> Row:

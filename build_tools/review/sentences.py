@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import groupby
 
 from build_tools.review.changes import Answered, Change, Ending, Length, PathChange, Proposal, Review, Row, Side, Spot
 from build_tools.review.proposal import is_enough
@@ -91,10 +92,11 @@ def _paths(count: int) -> str:
 
 
 def example_words(example: tuple[Answered, ...]) -> str:
-    """Give the answers of an example in their order."""
-    only = {"both": "", "before": " (asked before only)", "after": " (asked after only)"}
-    said = [f"{each.step} {each.answer}{only[each.asked]}" for each in example]
-    return ", ".join(said) or "at the start"
+    """Give the answers of an example in their order, those that one version alone asks for told apart."""
+    only = {"both": "", "before": "asked before only: ", "after": "asked after only: "}
+    runs = groupby(example, key=lambda each: each.asked)
+    said = [only[asked] + ", ".join(f"{each.step} {each.answer}" for each in run) for asked, run in runs]
+    return "; ".join(said) or "at the start"
 
 
 def length_words(length: Length) -> str:

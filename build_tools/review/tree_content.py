@@ -23,7 +23,7 @@ def tree_content(match: Match) -> Iterator[Found]:
     titles = {n: plain(t.title) for n, t in before.items()}, {n: plain(t.title) for n, t in after.items()}
     yield from (("steps", row) for row in come_and_gone(every, *titles, {}))
     for name in before:
-        if name in after:
+        if name in after and before[name] != after[name]:
             yield from every[name].fields(before[name], after[name], frozenset(("steps",)), _rename(match, name))
             yield from _steps(match, name, before[name], after[name])
 
