@@ -225,6 +225,8 @@ def _asked(fault: Fault) -> tuple[str, str]:
         return PATTERNS[context["pattern"]], suggested or "Mend its spelling."
     if kind == "model_type" and fault["input"] is not None:
         return EXPECTED[kind][0], f"Write keys with values in its place; it needs {_needed(context['class_name'])}."
+    if kind == "string_too_long":
+        return f"a text of at most {context['max_length']} letters", "Say it shorter."
     if kind == "greater_than_equal":
         return f"at least {context['ge']}", "Mend the number."
     if kind == "less_than_equal":

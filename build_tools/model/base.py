@@ -20,6 +20,8 @@ HASH_PATTERN = r"^[0-9a-f]{16}$"
 Id = Annotated[str, Field(pattern=ID_PATTERN)]
 """Lower-case words joined by hyphens; stable for ever, since records and links keep it."""
 Text = Annotated[str, Field(min_length=1)]
+Headline = Annotated[str, Field(min_length=1, max_length=240)]
+"""A question or title, which has to fit the rhombus of a diagram."""
 
 ANSWERS = ("yes", "no", "unsure")
 """The three answers, in the order in which they are always shown."""

@@ -11,6 +11,7 @@ from build_tools.model.base import (
     HASH_PATTERN,
     AnAct,
     APlace,
+    Headline,
     Id,
     Opening,
     Record,
@@ -64,7 +65,7 @@ class Condition(Record):
 class Gate(Record):
     """Conditions that must all hold before a place or act is open."""
 
-    title: Text = Field(description="What it lets a person do.")
+    title: Headline = Field(description="What it lets a person do.")
     opens: Annotated[
         tuple[Opening, ...],
         Field(min_length=1, description="The places and acts it opens."),

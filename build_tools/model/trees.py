@@ -14,6 +14,7 @@ from build_tools.model.base import (
     APlace,
     Day,
     Effort,
+    Headline,
     Id,
     OneOrMore,
     Record,
@@ -56,7 +57,7 @@ class Looked(StepBase):
 class Question(Looked):
     """One thing to look at, answered yes, no or cannot tell."""
 
-    question: Text = Field(description="The question: one condition, under 90 letters, ends in a question mark.")
+    question: Headline = Field(description="The question: one condition, under 90 letters, ends in a question mark.")
     if_so: Text = Field(description="What it looks like when the answer is yes.")
     if_not: Text = Field(description="What it looks like when the answer is no.")
     establishes: Mapping[str, Mapping[str, OneOrMore]] = Field(
@@ -70,7 +71,7 @@ class Measure(Looked):
     """A number decides: the verdicts of a formula are the exits."""
 
     measure: Id = Field(description="A formula by id; its verdicts are the exits, all of them routed.")
-    question: Text = Field(description="What is being settled, as a question.")
+    question: Headline = Field(description="What is being settled, as a question.")
     given: Mapping[str, float | str] = Field(
         default_factory=dict, description="Inputs of the formula that this step already settles."
     )
