@@ -68,6 +68,7 @@ JUDGES = {
     "anyOf": lambda asked, value, schema, root: any(fits(each, value, root) for each in asked),
     "pattern": lambda asked, value, schema, root: re.search(asked, value) is not None,
     "minLength": lambda asked, value, schema, root: len(value) >= asked,
+    "maxLength": lambda asked, value, schema, root: len(value) <= asked,
     "minItems": lambda asked, value, schema, root: len(value) >= asked,
     "minProperties": lambda asked, value, schema, root: len(value) >= asked,
     "minimum": lambda asked, value, schema, root: value >= asked,
