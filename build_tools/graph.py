@@ -7,9 +7,9 @@ gates unset. Exits to what does not exist are left out too; the rules of referen
 
 from __future__ import annotations
 
-from collections import deque
+from collections import Counter, deque
 from collections.abc import Container, Iterable, Iterator, Mapping
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
 from build_tools.library import Draft
 from build_tools.model import (
@@ -44,6 +44,14 @@ class Node(NamedTuple):
 
     def __str__(self) -> str:
         return f"{self.home}/{self.step}"
+
+
+ROOT = Node("", "")
+"""Where everybody begins who opens the guide."""
+ENTRY = ("entry",)
+"""The exit that leads in from the root."""
+Ways: TypeAlias = Mapping[Node, Mapping[Node, tuple[str, ...]]]
+"""For each node the nodes that its exits lead to, each with the exits that do."""
 
 
 class Edge(NamedTuple):
@@ -113,17 +121,48 @@ def tree_graph(tree_id: str, tree: Tree) -> Graph:
     return build_graph((Node(tree_id, name) for name in tree.steps), tree_edges(tree_id, tree))
 
 
+def forest_nodes(draft: Draft) -> Iterator[Node]:
+    """List the steps of all trees and of the work of all remedies."""
+    yield from (Node(tree_id, name) for tree_id, tree in draft.trees.items() for name in tree.steps)
+    yield from (remedy_node(name, n + 1) for name, remedy in draft.remedies.items() for n in range(len(remedy.steps)))
+
+
+def forest_edges(draft: Draft) -> Iterator[Edge]:
+    """List the exits of all trees, their hand-overs, and the work of their remedies."""
+    yield from (edge for tree_id, tree in draft.trees.items() for edge in tree_edges(tree_id, tree))
+    yield from _joining_edges(draft)
+    yield from (edge for name, remedy in draft.remedies.items() for edge in _work_edges(name, remedy))
+
+
 def forest_graph(draft: Draft) -> Graph:
     """Make the graph of all trees, their hand-overs, and the work of their remedies."""
-    nodes = [Node(tree_id, name) for tree_id, tree in draft.trees.items() for name in tree.steps]
-    nodes += [remedy_node(name, n + 1) for name, remedy in draft.remedies.items() for n in range(len(remedy.steps))]
-    edges = [edge for tree_id, tree in draft.trees.items() for edge in tree_edges(tree_id, tree)]
-    edges += _joining_edges(draft)
-    edges += [edge for name, remedy in draft.remedies.items() for edge in _work_edges(name, remedy)]
-    return build_graph(nodes, edges)
+    return build_graph(forest_nodes(draft), forest_edges(draft))
 
 
-def reached_without(graph: Graph, start: Node, shut: Container[Node]) -> Mapping[Node, Node | None]:
+def forest_ways(draft: Draft) -> Ways:
+    """Give the same graph as plain mappings, which are walked round many times as fast."""
+    ways: dict[Node, dict[Node, tuple[str, ...]]] = {node: {} for node in forest_nodes(draft)}
+    for tail, exit_name, head in forest_edges(draft):
+        ways[tail][head] = (*ways[tail].get(head, ()), exit_name)
+    return ways
+
+
+def entered(draft: Draft, ways: Ways) -> Ways:
+    """Add a root, and from it a way in wherever a walk may begin: at each tree, remedy page and failed proof."""
+    begins = [Node(name, tree.starts_at) for name, tree in draft.trees.items() if tree.starts_at in tree.steps]
+    begins += [remedy_node(name) for name in draft.remedies]
+    failed = {Node(f"remedies/{name}", "failed-proof"): {head: ENTRY} for name, head in after_failed_proof(draft)}
+    return {**ways, **failed, ROOT: dict.fromkeys((*begins, *failed), ENTRY)}
+
+
+def after_failed_proof(draft: Draft) -> Iterator[tuple[str, Node]]:
+    """Give each remedy with the step at which a new walk begins when its proof fails, all gates unset."""
+    for name, remedy in draft.remedies.items():
+        if head := target_node(draft.trees, remedy.after_failed_proof):
+            yield name, head
+
+
+def reached_without(ways: Ways, start: Node, shut: Container[Node]) -> Mapping[Node, Node | None]:
     """Walk everywhere from a start, but never by the yes of a gate that is shut.
 
     Gives each node that is reached, the nearest first, with the node that it was first reached from.
@@ -132,11 +171,29 @@ def reached_without(graph: Graph, start: Node, shut: Container[Node]) -> Mapping
     waiting = deque((start,))
     while waiting:
         tail = waiting.popleft()
-        for _, head, exit_name in graph.out_edges(tail, keys=True):
-            if head not in came_from and not (exit_name == "yes" and tail in shut):
+        is_shut = tail in shut
+        for head, exits in ways[tail].items():
+            if head not in came_from and not (is_shut and all(each == "yes" for each in exits)):
                 came_from[head] = tail
                 waiting.append(head)
     return came_from
+
+
+def exits_at(ways: Ways, node: Node) -> Iterator[tuple[str, Node]]:
+    """List the exits of a node, each with the node that it leads to."""
+    return ((name, head) for head, exits in ways[node].items() for name in exits)
+
+
+def forward_order(ways: Ways) -> list[Node]:
+    """Order the nodes so that every exit leads forward; those of a circle, and all behind it, are left out."""
+    entries = Counter(head for heads in ways.values() for head in heads)
+    order = [node for node in ways if not entries[node]]
+    for node in order:
+        for head in ways[node]:
+            entries[head] -= 1
+            if not entries[head]:
+                order.append(head)
+    return order
 
 
 def step_at(draft: Draft, node: Node) -> StepBase | Action | WorkGate:

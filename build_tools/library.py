@@ -10,6 +10,8 @@ from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
+from build_tools.data_tables import DATA, Data
+from build_tools.data_tables import table_path as table_path
 from build_tools.model import (
     ID_PATTERN,
     Caution,
@@ -42,11 +44,15 @@ TABLES: Mapping[str, TypeAdapter[Any]] = {
     "settings": TypeAdapter(Settings),
     "versions": TypeAdapter(Mapping[Id, Versions]),
 }
-"""Each table by its file name, with what it holds."""
+"""Each table by its file name, with what it holds; the data tables stand beside these."""
 EMPTY: Mapping[str, Any] = {
     "vocabulary": Vocabulary.model_construct(covering={}, light={}),
     "settings": Settings.model_construct(first_tree="", make_safe=""),
 }
+
+
+Files = Mapping[str, Parsed[Any]]
+"""Parsed files by their paths."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +72,10 @@ class Draft:
     drawings: frozenset[str]
     named: Mapping[str, frozenset[str]]
     """Every tree ("trees") and remedy ("remedies") that has a file, parsed or not."""
-    files: Mapping[str, Parsed[Any]]
+    files: Files
     """Each parsed file by its path, for places and quotations."""
+    data: Data = field(default_factory=dict)
+    """The data tables that formulas reckon with."""
     unread: frozenset[str] = frozenset()
     """What has a file that could not be read as records: "trees", "remedies" and names of tables."""
 
@@ -82,17 +90,16 @@ def remedy_path(remedy_id: str) -> str:
     return f"trees/remedies/{remedy_id}.yaml"
 
 
-def table_path(name: str) -> str:
-    """Give the path of a table's file."""
-    return f"trees/tables/{name}.yaml"
+def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
+    """Read everything under trees/ of a project folder, with every problem of shape in it.
 
-
-def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
-    """Read everything under trees/ of a project folder, with every problem of shape in it."""
-    shelf = _Shelf(root)
+    known: files of the same paths that were parsed already; where the text is still the same, so is what it says.
+    """
+    shelf = _Shelf(root, known or {})
     trees = shelf.folder("trees", root / "trees", TREE)
     remedies = shelf.folder("remedies", root / "trees" / "remedies", REMEDY)
     tables = {name: shelf.table(name, kind) for name, kind in TABLES.items()}
+    data = {name: shelf.table(name, kind) for name, kind in DATA.items()}
     shelf.refuse_strangers()
     draft = Draft(
         trees=trees,
@@ -100,6 +107,7 @@ def read_library(root: Path) -> tuple[Draft, tuple[SourceFile, ...], tuple[Probl
         drawings=frozenset(each.stem for each in _shown(root / "guide" / "drawings", (".svg",))),
         named={"trees": _names(root / "trees"), "remedies": _names(root / "trees" / "remedies")},
         files=shelf.files,
+        data=data,
         unread=frozenset(shelf.unread),
         **tables,
     )
@@ -119,6 +127,7 @@ def _shown(folder: Path, endings: tuple[str, ...]) -> list[Path]:
 @dataclass(frozen=True, slots=True)
 class _Shelf:
     root: Path
+    known: Files
     sources: list[SourceFile] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     files: dict[str, Parsed[Any]] = field(default_factory=dict)
@@ -138,7 +147,8 @@ class _Shelf:
             self.problems.append(read)
             return None
         self.sources.append(read)
-        parsed, problems = parse(read, kind)
+        known = self.known.get(read.path)
+        parsed, problems = (known, known.warnings) if known and known.source == read else parse(read, kind)
         self.problems.extend(problems)
         return parsed
 
@@ -166,7 +176,7 @@ class _Shelf:
 
 def _meant(file: Path) -> set[str]:
     """Give the table that a misnamed file was meant to be: who names what it holds is not to blame."""
-    return {nearest(file.stem, TABLES)} - {""} if file.parent.name == "tables" else set()
+    return {nearest(file.stem, (*TABLES, *DATA))} - {""} if file.parent.name == "tables" else set()
 
 
 def _reason_against(file: Path) -> tuple[str, str] | None:
@@ -174,7 +184,7 @@ def _reason_against(file: Path) -> tuple[str, str] | None:
     belongs = {
         ".": file.suffix == ".yaml",
         "remedies": file.suffix == ".yaml",
-        "tables": file.suffix == ".yaml" and file.stem in TABLES,
+        "tables": file.suffix == ".yaml" and file.stem in (*TABLES, *DATA),
         "schema": file.name.endswith(".schema.json"),
     }
     if not belongs.get(file.parent.as_posix(), False):
@@ -182,7 +192,7 @@ def _reason_against(file: Path) -> tuple[str, str] | None:
         if file.suffix == ".yml":
             mend = f'Name it "{file.stem}.yaml".'
         elif file.parent.name == "tables":
-            mend = did_you_mean(file.stem, TABLES, mend)
+            mend = did_you_mean(file.stem, (*TABLES, *DATA), mend)
         return f'"{file.name}" is not a file that belongs in this folder', mend
     if file.suffix == ".yaml" and not re.fullmatch(ID_PATTERN, file.stem):
         return f'"{file.stem}" is not an id', "Name the file in lower-case words joined by hyphens."

@@ -8,7 +8,7 @@ from typing import Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
-from build_tools.blanks import blanks
+from build_tools.blanks import BLANK, blanks
 from build_tools.compose import Composed, compose, nearest_place
 from build_tools.faults import shape_problems
 from build_tools.problems import KeyPath, Place, Problem, has_errors
@@ -24,6 +24,8 @@ class Parsed(Generic[T]):
     record: T
     source: SourceFile
     composed: Composed
+    warnings: tuple[Problem, ...] = ()
+    """What is wrong with the text, though it could be read."""
 
     def place(self, keys: KeyPath) -> Place:
         """Give the place of a value, or of the nearest value around it."""
@@ -39,9 +41,9 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
         what = "the file is empty" if composed.value is None else "the file does not begin with a key"
         problem = Problem(Place(source.path, 1, 1), "wrong-value", what, "Begin it with a key: `key: value`.")
         return None, (*problems, problem)
-    if left := tuple(blanks(composed)):
+    if BLANK in source.text and (left := tuple(blanks(composed))):
         return None, (*problems, *left)
     try:
-        return Parsed(kind.validate_python(composed.value), source, composed), problems
+        return Parsed(kind.validate_python(composed.value), source, composed, problems), problems
     except ValidationError as error:
         return None, (*problems, *shape_problems(composed, error))

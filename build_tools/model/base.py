@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date, datetime
 from enum import StrEnum
 from functools import cache
@@ -120,16 +120,22 @@ def _fields(kind: type[BaseModel]) -> tuple[tuple[str, str], ...]:
 
 def every_value(value: Any, keys: KeyPath = ()) -> Iterator[tuple[KeyPath, Any]]:
     """Give a record and every value inside it, each with the keys that lead to it."""
-    yield keys, value
-    inside: Iterable[tuple[str | int, Any]] = ()
-    if isinstance(value, BaseModel):
-        inside = ((key, getattr(value, name)) for name, key in _fields(type(value)))
-    elif isinstance(value, Mapping):
-        inside = value.items()
-    elif isinstance(value, tuple):
-        inside = enumerate(value)
-    for key, item in inside:
-        yield from every_value(item, (*keys, key))
+    waiting = [(keys, value)]
+    while waiting:
+        found = waiting.pop()
+        yield found
+        keys, value = found
+        if isinstance(value, str):
+            continue  # most values are
+        if isinstance(value, BaseModel):
+            inside = [((*keys, key), getattr(value, name)) for name, key in _fields(type(value))]
+        elif isinstance(value, Mapping):
+            inside = [((*keys, key), item) for key, item in value.items()]
+        elif isinstance(value, tuple):
+            inside = [((*keys, number), item) for number, item in enumerate(value)]
+        else:
+            continue
+        waiting += reversed(inside)
 
 
 Accept = Annotated[

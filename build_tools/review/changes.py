@@ -6,6 +6,7 @@ the two sides changed over.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -107,27 +108,60 @@ class Proposal(Fact):
     proposed: str = Field(description="The least version it should state.")
 
 
+class Tried(Fact):
+    """One set of inputs that was tried in both versions, and what a formula gave for it."""
+
+    inputs: str = Field(description="As `calc` takes them, parted by commas; what is not there was left out.")
+    before: str = Field(description="The results that differ, or the sentence of a refusal.")
+    after: str = Field(description="The same in the version after.")
+
+
+class Moved(Fact):
+    """One formula that gives other results, by the inputs that were tried in both versions."""
+
+    formula: str = Field(description="The id of the formula.")
+    tried: int = Field(ge=1, description="How many sets of inputs were tried.")
+    results: int = Field(ge=1, description="For how many of them anything is other: a number, verdict or refusal.")
+    verdicts: int = Field(ge=0, description="For how many the verdict is another; there a walk takes another exit.")
+    examples: tuple[Tried, ...] = Field(description="The shortest; and the shortest with another verdict.")
+    used_by: tuple[str, ...] = Field(description="Steps that measure with it, and remedies that reckon with it.")
+    trees: tuple[str, ...] = Field(description="The trees whose walks meet it.")
+    spot_before: Spot | None = Field(default=None, description="Where its function stood before.")
+    spot_after: Spot | None = Field(default=None, description="Where its function stands after.")
+
+
 class Side(Fact):
     """One of the two versions."""
 
     name: str = Field(description="The revision or folder, as it was asked for.")
-    errors: int = Field(ge=0, description="How many errors the check finds; where there are any, files may be missing.")
-    unread: tuple[str, ...] = Field(description="Files that could not be read, and so were left out.")
+    revision: str = Field(
+        default="", description="The commit whose files these are, in full; empty where they are in no commit."
+    )
 
 
 class Review(Fact):
-    """All that changed for a reader, in the order in which it is read."""
+    """All that changed for a reader. The fields that have a title are its sections, in the order of reading."""
 
     before: Side = Field(description="The version that was.")
     after: Side = Field(description="The version that is proposed.")
-    safety: tuple[Row, ...] = Field(description="Cautions and gates; the grave first.")
-    paths: tuple[TreePaths, ...] = Field(description="Answer paths that end differently.")
+    safety: tuple[Row, ...] = Field(title="Cautions and gates", description="The grave first.")
+    paths: tuple[TreePaths, ...] = Field(
+        title="Answer paths that end differently", description="By tree; the paths are counted, never listed."
+    )
     uncounted: tuple[str, ...] = Field(description="Trees whose paths could not be compared, each with the reason.")
-    remedies: tuple[Row, ...] = Field(description="Remedies added, removed, changed.")
-    steps: tuple[Row, ...] = Field(description="Questions reworded, steps and exits added, removed or led elsewhere.")
-    values: tuple[Row, ...] = Field(description="Formulas and table values changed, with the results that move.")
-    lengths: tuple[Length, ...] = Field(description="Longest and mean paths and their minutes.")
-    text: tuple[Row, ...] = Field(description="Other words only.")
+    remedies: tuple[Row, ...] = Field(title="Remedies", description="Remedies added, removed, changed.")
+    steps: tuple[Row, ...] = Field(
+        title="Questions and exits", description="Questions reworded, steps and exits added, removed or led elsewhere."
+    )
+    values: tuple[Row, ...] = Field(
+        title="Formulas and table values", description="What differs in them, wherever a reader may meet it."
+    )
+    moved: tuple[Moved, ...] = Field(description="Formulas whose results move; read with the values, and before them.")
+    runs: tuple[str, ...] = Field(description="How formulas were run, or why they could not be, as sentences.")
+    lengths: tuple[Length, ...] = Field(
+        title="Length of the paths", description="Longest and mean paths and their minutes."
+    )
+    text: tuple[Row, ...] = Field(title="Text only", description="Other words only.")
     step: Step = Field(description="The greatest version step that any change asks for.")
     proposals: tuple[Proposal, ...] = Field(description="The version each changed tree should have.")
 
@@ -139,8 +173,11 @@ class Review(Fact):
     @property
     def empty(self) -> bool:
         """Tell whether a reader would notice nothing at all."""
-        found = (self.safety, self.paths, self.uncounted, self.remedies, self.steps)
-        return not any((*found, self.values, self.lengths, self.text))
+        return not any(getattr(self, name) for name in (*SECTIONS, "uncounted", "moved"))
+
+
+SECTIONS: Mapping[str, str] = {name: field.title for name, field in Review.model_fields.items() if field.title}
+"""The title of each section by its field, in the order of reading: text, Markdown, HTML and JSON all keep it."""
 
 
 def greatest(steps: list[Step]) -> Step:

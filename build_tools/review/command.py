@@ -2,44 +2,74 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from contextlib import ExitStack
 from pathlib import Path
 
 from build_tools.draw import DrawingFailed, EngineMissing, draw
+from build_tools.progress import Tell, silent
 from build_tools.review.as_json import as_json
-from build_tools.review.changes import Review
-from build_tools.review.compare import read_version, review
+from build_tools.review.changes import Review, Side
+from build_tools.review.compare import Unreadable, Version, read_version, review
 from build_tools.review.html import as_html
+from build_tools.review.links import Links, WrongLink, links
 from build_tools.review.markdown import as_markdown
 from build_tools.review.matching import Match
+from build_tools.review.outline import outline
 from build_tools.review.pictures import pictures
-from build_tools.review.revisions import NoSuchVersion, main_branch, opened
+from build_tools.review.revisions import NoSuchVersion, main_branch, opened, working_tree
 from build_tools.review.text import as_text
 
-WITHOUT_PICTURES: Mapping[str, Callable[[Review], str]] = {"text": as_text, "markdown": as_markdown, "json": as_json}
 WORKING_TREE = "working tree"
 CACHE = Path(".cache/diagrams")
 """Where the diagrams of the site are kept too."""
+AT_ONCE = 16
+"""So many pictures are drawn before progress is told again."""
 
 
-def review_text(root: Path, base: str | None, head: str | None, form: str) -> tuple[str, int]:
+def review_text(
+    root: Path, base: str | None, head: str | None, form: str, link_to: str = "", tell: Tell = silent
+) -> tuple[str, int]:
     """Review two versions: 0 good, 1 where a caution or gate fell, 2 with one sentence where there is no such version.
 
     base: a git revision or a folder; the main branch if left out. head: the same; the working tree if left out.
+    link_to: a pattern that makes a link of each place, as `links` takes it. tell: hears of progress.
     """
     try:
         with ExitStack() as stack:
-            name = base or main_branch(root)
-            folders = (
-                stack.enter_context(opened(root, name)),
-                root if head is None else stack.enter_context(opened(root, head)),
-            )
-            before, after = read_version(folders[0], name), read_version(folders[1], head or WORKING_TREE)
-        found = review(before, after)
-        if form == "html":
-            drawings = draw(pictures(Match(before.draft, after.draft)), root / CACHE)
-            return as_html(found, drawings), int(found.grave)
-    except (NoSuchVersion, EngineMissing, DrawingFailed) as cannot:
+            before, after = _versions(stack, root, base, head, tell)
+            found = review(before, after, tell)
+        where = links(found, link_to, in_project=head is None)
+        return _written(root, found, form, where, Match(before.draft, after.draft), tell), int(found.grave)
+    except (NoSuchVersion, Unreadable, WrongLink, EngineMissing, DrawingFailed) as cannot:
         return str(cannot), 2
-    return WITHOUT_PICTURES[form](found), int(found.grave)
+
+
+def _versions(stack: ExitStack, root: Path, base: str | None, head: str | None, tell: Tell) -> tuple[Version, Version]:
+    name = base or main_branch(root)
+    tell(f"Reading {name}")
+    folder, revision = stack.enter_context(opened(root, name))
+    before = read_version(folder, Side(name=name, revision=revision))
+    tell(f"Reading {head or WORKING_TREE}")
+    folder, revision = working_tree(root) if head is None else stack.enter_context(opened(root, head))
+    return before, read_version(folder, Side(name=head or WORKING_TREE, revision=revision), before.draft.files)
+
+
+def _written(root: Path, found: Review, form: str, where: Links, match: Match, tell: Tell) -> str:
+    if form == "json":
+        return as_json(found)
+    laid_out = outline(found)
+    if form == "text":
+        return as_text(laid_out)
+    if form == "markdown":
+        return as_markdown(laid_out, where)
+    return as_html(laid_out, where, _drawn(pictures(match), root / CACHE, tell))
+
+
+def _drawn(dots: Mapping[str, str], cache: Path, tell: Tell) -> Mapping[str, str]:
+    names = list(dots)
+    drawn: dict[str, str] = {}
+    for first in range(0, len(names), AT_ONCE):
+        tell(f"Drawing picture {first + 1} of {len(names)}")
+        drawn |= draw({name: dots[name] for name in names[first : first + AT_ONCE]}, cache)
+    return drawn

@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from build_tools.checks import check
-from build_tools.library import Draft, read_library, tree_path
+from build_tools.graph import exits_of
+from build_tools.library import Draft, Files, read_library, tree_path
+from build_tools.model import Tree
+from build_tools.problems import in_order
+from build_tools.progress import Tell, silent
 from build_tools.review.changes import Ending, PathChange, Review, Row, Side, TreePaths
+from build_tools.review.findings import Found
 from build_tools.review.formula_content import Code, formula_content, read_formulas
+from build_tools.review.formula_facts import formula_facts
 from build_tools.review.lengths import lengths
 from build_tools.review.matching import Match
+from build_tools.review.moved import Ran, run_both
 from build_tools.review.paths import Tally, Uncounted, Walk, parting, walk_in_step, walk_of
 from build_tools.review.places import spot
 from build_tools.review.proposal import proposals
@@ -21,56 +28,115 @@ from build_tools.review.table_content import table_content
 from build_tools.review.tree_content import tree_content
 
 
+class Unreadable(Exception):
+    """A version has sources that cannot be read; the message is one sentence that says what to do."""
+
+
 @dataclass(frozen=True, slots=True)
 class Version:
-    """One version of the guide, as far as it can be read."""
+    """One version of the guide: read, and not proved, for that is the affair of `check`."""
 
     side: Side
     draft: Draft
     formulas: Code
+    root: Path | None = None
+    """Its project folder, where its formulas can be run."""
 
 
-def read_version(root: Path, name: str) -> Version:
-    """Read and check a project folder; where the check fails, take what could be read."""
-    checked = check(root)
-    errors = [each for each in checked.problems if each.severity == "error"]
-    draft = checked.guide.draft if checked.guide else read_library(root)[0]
-    unread = {path for path in checked.sources if path not in draft.files}
-    unread |= {each.place.path for each in errors if each.code == "not-text"}
-    return Version(Side(name=name, errors=len(errors), unread=tuple(sorted(unread))), draft, read_formulas(root))
+def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
+    """Read a project folder; what stands in it as in `known` is not read again.
+
+    Raises Unreadable: a review without one of the files would say that all in it is gone.
+    """
+    draft, _, problems = read_library(root, known)
+    faults = in_order(each for each in problems if each.severity == "error" and each.code != "missing-file")
+    if faults:
+        place = f"{faults[0].place.path}, line {faults[0].place.line}"
+        more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""
+        raise Unreadable(
+            f"{side.name} cannot be reviewed, for it cannot be read: {place}: {faults[0].what}{more}. "
+            "Mend it (`python -m build_tools check` tells how), or name another version."
+        )
+    return Version(side, draft, read_formulas(root), root)
 
 
-def review(before: Version, after: Version) -> Review:
-    """Compare two versions for a reader."""
+def review(before: Version, after: Version, tell: Tell = silent) -> Review:
+    """Compare two versions for a reader. The formulas of both are run where their code or their tables differ."""
     match = Match(before.draft, after.draft)
-    paths, uncounted = _paths(match)
+    tell("Comparing cautions and gates")
+    guarded = safety(match)
+    walks = [name for name in _names(match) if not _same_walk(match, name)]
+    paths, orders, uncounted = _paths(match, walks, tell)
+    tell("Comparing trees, remedies and tables")
+    code = tuple(formula_content(match, before.formulas, after.formulas))
+    ran = _ran(match, before, after, code, tell)
     content: dict[str, list[Row]] = defaultdict(list)
-    formulas = formula_content(match, before.formulas, after.formulas)
-    for section, row in (*tree_content(match), *remedy_content(match), *table_content(match), *formulas):
+    facts = formula_facts(match, ran.before, ran.after)
+    for section, row in (*tree_content(match), *remedy_content(match), *facts, *table_content(match), *code):
         content[section].append(row)
-    rows = {"safety": safety(match), **{name: tuple(content[name]) for name in ("remedies", "steps", "values", "text")}}
-    counted = frozenset(before.draft.trees) - {name for name, _ in uncounted}
-    step, proposed = proposals(match, rows, [*(each.tree for each in paths), *(name for name, _ in uncounted)])
+    rows = {"safety": guarded, **{name: tuple(content[name]) for name in ("remedies", "steps", "values", "text")}}
+    elsewhere = [*(each.tree for each in paths), *(name for name, _ in uncounted)]
+    step, proposed = proposals(match, rows, ran.moved, elsewhere)
     return Review(
         before=before.side,
         after=after.side,
         paths=paths,
         uncounted=tuple(f"{name}: {reason}" for name, reason in uncounted),
-        lengths=tuple(lengths(match, counted)),
+        moved=ran.moved,
+        runs=ran.said,
+        lengths=tuple(lengths(match, orders)),
         step=step,
         proposals=proposed,
         **rows,
     )
 
 
-def _paths(match: Match) -> tuple[tuple[TreePaths, ...], list[tuple[str, str]]]:
+def _ran(match: Match, before: Version, after: Version, code: Iterable[Found], tell: Tell) -> Ran:
+    """Run the formulas of both versions, where anything that they reckon with differs."""
+    differs = any(section == "values" for section, _ in code) or match.before.data != match.after.data
+    if not (differs and before.formulas and after.formulas and before.root and after.root):
+        return Ran({}, {}, (), ())
+    tell("Running the formulas of both versions")
+    return run_both(match, (before.root, after.root), (before.side.name, after.side.name))
+
+
+def _names(match: Match) -> Iterable[str]:
+    return dict.fromkeys((*match.before.trees, *match.after.trees))
+
+
+def _same_walk(match: Match, name: str) -> bool:
+    """Tell whether a tree asks and ends as before, whatever its words: then no path and no length differs."""
+    before, after = match.before.trees.get(name), match.after.trees.get(name)
+    return before is after or (before is not None and after is not None and _walked(before) == _walked(after))
+
+
+def _walked(tree: Tree) -> object:
+    steps = {
+        name: (
+            type(step),
+            exits_of(step),
+            *(getattr(step, key, None) for key in ("minutes", "measure", "remedy", "go_to")),
+        )
+        for name, step in tree.steps.items()
+    }
+    return tree.starts_at, steps
+
+
+Orders = dict[str, tuple[Iterable[str], Iterable[str]]]
+"""By tree, the steps of both versions, each in an order in which every exit leads forward."""
+
+
+def _paths(
+    match: Match, names: Sequence[str], tell: Tell
+) -> tuple[tuple[TreePaths, ...], Orders, list[tuple[str, str]]]:
+    """Walk trees in step. Gives what ends differently, the orders of the steps, and what could not be counted."""
     back = {new: old for old, new in match.nodes.items()}
     remedies = {new: old for old, new in match.remedies.items()}
     found: list[TreePaths] = []
+    orders: Orders = {}
     uncounted: list[tuple[str, str]] = []
-    for name in dict.fromkeys((*match.before.trees, *match.after.trees)):
-        if match.before.trees.get(name) == match.after.trees.get(name):
-            continue
+    for number, name in enumerate(names, start=1):
+        tell(f"Walking both versions of tree {number} of {len(names)}")
         try:
             walks = walk_of(match.before, name, {}, {}), walk_of(match.after, name, back, remedies)
             told = _tree_paths(match, name, *walks)
@@ -78,7 +144,9 @@ def _paths(match: Match) -> tuple[tuple[TreePaths, ...], list[tuple[str, str]]]:
             uncounted.append((name, str(cannot)))
             continue
         found += [told] if told else []
-    return tuple(found), uncounted
+        if name in match.before.trees and name in match.after.trees:
+            orders[name] = walks[0].rank, walks[1].rank
+    return tuple(found), orders, uncounted
 
 
 def _tree_paths(match: Match, name: str, before: Walk, after: Walk) -> TreePaths | None:

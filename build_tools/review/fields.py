@@ -71,8 +71,10 @@ def shown(field: str, value: Any, rename: Rename = as_given) -> str | None:
     if isinstance(value, tuple):
         items = [str(shown(field, each, rename)) for each in value]
         return "; ".join(sorted(items) if field in UNORDERED else items)
+    if isinstance(value, Mapping):
+        return "; ".join(sorted(f"{rename(field, key)} {shown(field, each, rename)}" for key, each in value.items()))
     if isinstance(value, BaseModel):
-        held = ((key, shown(key, getattr(value, key), rename)) for key in type(value).model_fields)
+        held = ((key, shown(key, getattr(value, key), rename)) for key in type(value).model_fields if key != "accept")
         return ", ".join(f"{key_of(key)} {each}" for key, each in held if each is not None)
     if isinstance(value, float):
         return f"{value:g}"

@@ -21,7 +21,7 @@ TEXT = frozenset(
     ("title", "about", "parts", "why", "note", "drawing", "part", "sources", "cures", "look_again", "record", "right")
 )
 """Fields that change nothing a reader does, unless their numbers differ."""
-NAMES = frozenset(("drawing", "part", "sources", "address"))
+NAMES = frozenset(("drawing", "part", "sources", "source", "address"))
 """Fields whose digits are no numbers."""
 
 

@@ -1,7 +1,6 @@
 """The code of the formulas, name by name: what another number or another step of the working would change.
 
-The code of neither version is run: it is read as Python's own parser reads it, so that comments and layout
-say nothing.
+Nothing is run here: code is read as Python's own parser reads it, so that comments and layout say nothing.
 """
 
 from __future__ import annotations
@@ -19,17 +18,24 @@ from build_tools.review.matching import Match, plain
 FOLDER = "build_tools/formulas"
 Code = Mapping[str, str]
 """The text of each module by its path in the project."""
+CONTEXT = 3
+"""Words shown beside those that differ."""
+LONGEST = 200
+"""Letters of code that are shown; the place of the rest is."""
 Defined = ast.FunctionDef | ast.ClassDef
 
 
 def read_formulas(root: Path) -> Code:
     """Read the modules of the formulas; none where the folder holds no program."""
-    return {f"{FOLDER}/{each.name}": each.read_text(encoding="utf-8") for each in sorted((root / FOLDER).glob("*.py"))}
+    files = sorted((root / FOLDER).glob("*.py"))
+    return {f"{FOLDER}/{each.name}": each.read_text(encoding="utf-8", errors="replace") for each in files}
 
 
 def formula_content(match: Match, before: Code, after: Code) -> Iterator[Found]:
     """Find the functions and constants that differ, where both versions hold the program."""
     for path in dict.fromkeys((*before, *after)) if before and after else ():
+        if before.get(path) == after.get(path):
+            continue
         old, new = _named(before.get(path, "")), _named(after.get(path, ""))
         for name in dict.fromkeys((*old, *new)):
             yield from _compared(match, path, name, old.get(name), new.get(name))
@@ -78,7 +84,26 @@ def _parts_that_differ(before: str, after: str) -> tuple[str | None, str | None]
     """Give the lines that only one of two codes has."""
     lines = list(ndiff(before.splitlines(), after.splitlines()))
     gone, come = (" / ".join(each[2:].strip() for each in lines if each[0] == sign) for sign in "-+")
-    return gone or None, come or None
+    if gone and come and max(len(gone), len(come)) > LONGEST:
+        gone, come = _without_common_ends(gone, come)
+    return _cut(gone) or None, _cut(come) or None
+
+
+def _without_common_ends(before: str, after: str) -> tuple[str, str]:
+    """Leave out the words that both texts begin and end with, but for a few beside what differs."""
+    sides = before.split(" "), after.split(" ")
+    shortest = min(map(len, sides))
+    start = next((place for place in range(shortest) if sides[0][place] != sides[1][place]), shortest)
+    rest = shortest - start
+    end = next((place for place in range(rest) if sides[0][-1 - place] != sides[1][-1 - place]), rest)
+    first, last = max(0, start - CONTEXT), max(0, end - CONTEXT)
+    lead, trail = "… " if first else "", " …" if last else ""
+    said = [f"{lead}{' '.join(words[first : len(words) - last])}{trail}" for words in sides]
+    return said[0], said[1]
+
+
+def _cut(code: str) -> str:
+    return code if len(code) <= LONGEST else f"{code[:LONGEST]}…"
 
 
 def _row(

@@ -11,18 +11,16 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from build_tools.graph import Node, cautions_for, forest_graph, gate_at, hazards_of, remedy_node, target_node
+from build_tools.graph import ROOT, Node, Ways, entered, forest_ways, gate_at, reached_without, remedy_node
 from build_tools.library import Draft
 from build_tools.model import WorkGate
 from build_tools.problems import KeyPath
 from build_tools.review.changes import Change, Row
 from build_tools.review.matching import Match
-from build_tools.review.places import home_spot
+from build_tools.review.places import Dangers, home_spot
 
 Standing = Mapping[Node, frozenset[str]]
 """The cautions or gates that stand before each step."""
-Onward = Mapping[Node, list[tuple[str, Node]]]
-"""The exits of each step: the answer, and the step it leads to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +30,13 @@ class Guards:
     cautions: Standing
     gates: Standing
     """Of the steps that can be reached at all."""
-    onward: Onward
+    ways: Ways
 
 
 def guards_of(draft: Draft) -> Guards:
     """Find what stands before each step."""
-    onward = _onward(draft)
-    return Guards(_cautions_met(draft), _gates_passed(draft, onward), onward)
+    ways = forest_ways(draft)
+    return Guards(_cautions_met(draft), _gates_passed(draft, ways), ways)
 
 
 def way_losses(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
@@ -83,23 +81,32 @@ def _gates(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
     for node, name in _lost(match, before.gates, after.gates, match.gates):
         new_name = match.gates.get(name, name)
         if new_name in match.after.gates:
-            fallen[name, node.home, _fall(match.after, after.onward, match.nodes[node], new_name)].append(node)
+            fallen[name, node.home, _fall(match.after, after.ways, match.nodes[node], new_name)].append(node)
     yield from (_row(match, "gate", *key, nodes) for key, nodes in fallen.items())
 
 
-def _fall(draft: Draft, onward: Onward, node: Node, gate: str) -> Change:
+def _fall(draft: Draft, ways: Ways, node: Node, gate: str) -> Change:
     """Tell how a gate fell from before a step: it comes later, there is a way round it, or it is gone."""
-    there = {each for each in onward if each.home == node.home and gate_at(draft, each) == gate}
-    if there & _reached(onward, [node], frozenset()):
+    there = {each for each in _beside(draft, node.home) if gate_at(draft, each) == gate}
+    if there & reached_without(ways, node, ()).keys():
         return "moved-later"
     return "weakened" if there else "removed"
+
+
+def _beside(draft: Draft, home: str) -> Iterator[Node]:
+    """Give all steps of a tree or remedy."""
+    _, sign, remedy = home.partition("remedies/")
+    if sign:
+        return (remedy_node(remedy, number + 1) for number in range(len(draft.remedies[remedy].steps)))
+    return (Node(home, name) for name in draft.trees[home].steps)
 
 
 def _lost(match: Match, old: Standing, new: Standing, names: Mapping[str, str]) -> Iterator[tuple[Node, str]]:
     for node, met in old.items():
         there = match.nodes.get(node)
         if there is not None and there in new:
-            yield from ((node, name) for name in sorted(met) if names.get(name, name) not in new[there])
+            lost = [name for name in met if names.get(name, name) not in new[there]]
+            yield from ((node, name) for name in sorted(lost))
 
 
 def _row(match: Match, kind: str, name: str, home: str, change: Change, nodes: list[Node]) -> Row:
@@ -123,56 +130,29 @@ def _keys(node: Node) -> KeyPath:
 
 def _cautions_met(draft: Draft) -> Standing:
     met: dict[Node, frozenset[str]] = {}
+    dangers = Dangers(draft)
     for name, tree in draft.trees.items():
         for step_id, step in tree.steps.items():
-            met[Node(name, step_id)] = frozenset(cautions_for(draft, hazards_of(draft, step)))
+            met[Node(name, step_id)] = dangers.of(step)[1]
     for name, remedy in draft.remedies.items():
         so_far: frozenset[str] = frozenset()
         for number, work in enumerate(remedy.steps, start=1):
             if isinstance(work, WorkGate):
                 so_far |= frozenset(draft.gates[work.gate].cautions if work.gate in draft.gates else ())
             else:
-                so_far |= frozenset(cautions_for(draft, hazards_of(draft, work))) & set(remedy.cautions)
+                so_far |= dangers.of(work)[1] & set(remedy.cautions)
             met[remedy_node(name, number)] = so_far
     return met
 
 
-def _onward(draft: Draft) -> Onward:
-    graph = forest_graph(draft)
-    return {node: [(exit_name, head) for _, head, exit_name in graph.out_edges(node, keys=True)] for node in graph}
-
-
-def _gates_passed(draft: Draft, onward: Onward) -> Standing:
-    gates = {node: gate for node in onward if (gate := gate_at(draft, node))}
-    begins = list(_begins(draft))
-    reached = _reached(onward, begins, frozenset())
-    passed: dict[Node, set[str]] = {node: set() for node in onward if node in reached}
+def _gates_passed(draft: Draft, ways: Ways) -> Standing:
+    """Give, for each step that can be reached at all, the gates that stand on every way to it."""
+    gates = {node: gate for node in ways if (gate := gate_at(draft, node))}
+    begun = entered(draft, ways)
+    reached = reached_without(begun, ROOT, ()).keys() & ways.keys()
+    passed: dict[Node, set[str]] = {node: set() for node in ways if node in reached}
     for gate in sorted(set(gates.values())):
         shut = frozenset(node for node, name in gates.items() if name == gate)
-        for node in reached - _reached(onward, begins, shut):
+        for node in reached - reached_without(begun, ROOT, shut).keys():
             passed[node].add(gate)
     return {node: frozenset(names) for node, names in passed.items()}
-
-
-def _begins(draft: Draft) -> Iterator[Node]:
-    """Give every step at which a reader may begin, no gate passed: trees, remedies, and after a failed proof."""
-    for name, tree in draft.trees.items():
-        if tree.starts_at in tree.steps:
-            yield Node(name, tree.starts_at)
-    for name, remedy in draft.remedies.items():
-        yield remedy_node(name)
-        if head := target_node(draft.trees, remedy.after_failed_proof):
-            yield head
-
-
-def _reached(onward: Onward, begins: list[Node], shut: frozenset[Node]) -> frozenset[Node]:
-    """Walk everywhere, but never by the yes of a gate that is shut."""
-    seen = set(begins)
-    waiting = list(begins)
-    while waiting:
-        node = waiting.pop()
-        for exit_name, head in onward[node]:
-            if head not in seen and not (exit_name == "yes" and node in shut):
-                seen.add(head)
-                waiting.append(head)
-    return frozenset(seen)

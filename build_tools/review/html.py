@@ -7,140 +7,122 @@ from collections.abc import Iterable, Iterator, Mapping
 from html import escape
 
 from build_tools.picture import PATTERNS
-from build_tools.review.changes import Review, Row, Spot, TreePaths
-from build_tools.review.sentences import (
-    FALLEN,
-    NOTHING,
-    TITLES,
-    change_words,
-    example_words,
-    length_words,
-    paths_words,
-    proposal_words,
-    row_words,
-    side_words,
-    spot_words,
-    spots_of,
-    step_words,
-    title_of,
-    values_of,
-)
+from build_tools.review.links import Links
+from build_tools.review.outline import Entry, Note, Outline, Section
+from build_tools.review.sentences import Placed
 
 _DASHES = "\n".join(f".edge.{line} path {{ stroke-dasharray: {dashes}; }}" for line, dashes in PATTERNS.items())
 STYLE = f"""
-body {{ margin: 1rem auto; max-width: 60rem; padding: 0 1rem; color: #111111; background: #ffffff;
+:root {{ color-scheme: light dark; --ink: #111111; --paper: #ffffff; --line: #4a5560; --quiet: #4a5560;
+  --link: #0b5c8a; --gone: #8a3c00; --come: #0b3d91; --other: #5b2a86; }}
+@media (prefers-color-scheme: dark) {{ :root {{ --ink: #f0f0f0; --paper: #16191c; --line: #8b97a3; --quiet: #b0bac4;
+  --link: #7cc4f0; --gone: #ffb380; --come: #9dc1ff; --other: #d3a8f5; }} }}
+body {{ margin: 1rem auto; max-width: 60rem; padding: 0 1rem; color: var(--ink); background: var(--paper);
   font: 1rem/1.5 system-ui, sans-serif; }}
-a {{ color: #0b5c8a; }}
-h1, h2, h3 {{ line-height: 1.2; overflow-wrap: anywhere; }}
-li {{ margin: 0.4rem 0; overflow-wrap: anywhere; }}
-.fallen {{ border: 4px solid #111111; padding: 0.5rem 1rem; font-weight: bold; }}
-del {{ color: #8a3c00; }}
-ins {{ color: #0b3d91; text-decoration: underline; text-decoration-thickness: 2px; }}
-figure {{ margin: 1rem 0; overflow-x: auto; border: 1px solid #4a5560; padding: 0.5rem; }}
-svg text {{ font-family: Arial, Helvetica, sans-serif; fill: #111111; }}
-svg polygon, svg path {{ stroke: #111111; stroke-width: 1.5; stroke-linecap: round; }}
-svg .edge polygon {{ fill: #111111; stroke-dasharray: none; }}
-svg .added polygon, svg .added path {{ stroke: #0b3d91; stroke-width: 4; }}
-svg .edge.added polygon {{ fill: #0b3d91; stroke-width: 1; }}
-svg .added text {{ fill: #0b3d91; font-weight: bold; }}
-svg .removed polygon, svg .removed path {{ stroke: #8a3c00; stroke-width: 1; }}
+a {{ color: var(--link); }}
+h1, h2, h3, li, summary {{ overflow-wrap: anywhere; line-height: 1.3; }}
+h1 {{ font-size: 1.6rem; }} h2 {{ font-size: 1.25rem; margin-top: 2rem; }} h3 {{ font-size: 1rem; }}
+ul {{ padding-left: 1.2rem; }}
+li {{ margin: 0.5rem 0; }}
+.note {{ margin: 0.2rem 0 0; line-height: 1.4; }}
+.places {{ color: var(--quiet); font-size: 0.85rem; }}
+.fallen {{ border: 4px solid var(--ink); padding: 0.5rem 1rem; font-weight: bold; }}
+summary {{ font-size: 1.25rem; font-weight: bold; margin-top: 2rem; padding: 0.6rem 0; cursor: pointer; }}
+del {{ color: var(--gone); text-decoration-thickness: 2px; }}
+ins {{ color: var(--come); font-weight: bold; text-decoration: underline; text-decoration-thickness: 2px; }}
+figure {{ margin: 1rem 0; overflow-x: auto; border: 1px solid var(--line); padding: 0.5rem; }}
+figure svg {{ display: block; }}
+svg text {{ font-family: Arial, Helvetica, sans-serif; fill: var(--ink); }}
+svg polygon, svg path {{ stroke: var(--ink); stroke-width: 1.5; stroke-linecap: round; }}
+svg .edge polygon {{ fill: var(--ink); stroke-dasharray: none; }}
+svg .added polygon, svg .added path {{ stroke: var(--come); stroke-width: 4; }}
+svg .edge.added polygon {{ fill: var(--come); stroke-width: 1; }}
+svg .added text {{ fill: var(--come); font-weight: bold; }}
+svg .removed polygon, svg .removed path {{ stroke: var(--gone); stroke-width: 1; }}
 svg .node.removed polygon {{ stroke-dasharray: 7 4; }}
-svg .edge.removed polygon {{ fill: #ffffff; }}
-svg .removed text {{ fill: #8a3c00; }}
+svg .edge.removed polygon {{ fill: var(--paper); }}
+svg .removed text {{ fill: var(--gone); }}
 svg .node.removed text + text {{ text-decoration: line-through; }}
 svg .node text:first-of-type {{ font-weight: bold; }}
-svg .changed polygon {{ stroke: #5b2a86; }}
-svg .changed text {{ fill: #5b2a86; }}
+svg .changed polygon {{ stroke: var(--other); }}
+svg .changed text {{ fill: var(--other); }}
 {_DASHES}
 """
 KEY = (
-    "Thin outline: kept. Thick outline, ADDED: only after. Dashed outline and struck-out words, REMOVED: only before. "
-    "Double outline, CHANGED: other words or values. A thick line is an added exit, a thin one with an open head a "
-    "removed one. Solid is yes, long dashes no, dots can't tell."
+    "Thin outline: kept.",
+    "Thick outline, ADDED: only after.",
+    "Dashed outline and struck-out words, REMOVED: only before.",
+    "Double outline, CHANGED: other words or values.",
+    "A thick line is an added exit, a thin one with an open head a removed one.",
+    "Solid is yes, long dashes no, dots can't tell; a measure's verdicts have lines of their own.",
+    "A wide picture is moved sideways.",
 )
+MARKS = {"was": "del", "now": "ins"}
+MOST_OPEN = 12
+"""Entries of a section that is not folded."""
 
 
-def as_html(review: Review, drawings: Mapping[str, str]) -> str:
+def as_html(outline: Outline, links: Links, drawings: Mapping[str, str]) -> str:
     """Write a review as a page; `drawings` are the engine's SVG texts by the id of their tree."""
-    title = escape(title_of(review))
+    title = escape(outline.title)
     head = f'<meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{title}</title>'
     policy = "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">"
-    body = "\n".join(_body(review, drawings))
+    body = "\n".join(_body(outline, links, drawings))
     return (
         f'<!doctype html>\n<html lang="en-GB">\n<head>{head}{policy}<style>{STYLE}</style></head>\n'
         f"<body>\n<h1>{title}</h1>\n{body}\n</body>\n</html>"
     )
 
 
-def _body(review: Review, drawings: Mapping[str, str]) -> Iterator[str]:
-    yield from (f"<p><strong>{escape(each)}</strong></p>" for each in _sides(review))
-    if review.empty:
-        yield f"<p>{NOTHING}</p>"
-        return
-    if review.grave:
-        yield f'<p class="fallen">{FALLEN}</p>'
-    yield f"<p>{step_words(review)}</p>"
-    yield from _list(escape(proposal_words(each)) for each in review.proposals)
-    blocks: dict[str, list[str]] = {
-        "safety": list(_rows(review.safety)),
-        "paths": [
-            *_paths(review.paths),
-            *(f"{escape(each)}; its paths are not compared." for each in review.uncounted),
-        ],
-        "remedies": list(_rows(review.remedies)),
-        "steps": list(_rows(review.steps)),
-        "values": list(_rows(review.values)),
-        "lengths": [escape(length_words(each)) for each in review.lengths],
-        "text": list(_rows(review.text)),
-    }
-    for name, title in TITLES.items():
-        yield f"<h2>{title}</h2>"
-        yield from _list(blocks[name]) if blocks[name] else ("<p>None.</p>",)
-        if name == "paths":
+def _body(outline: Outline, links: Links, drawings: Mapping[str, str]) -> Iterator[str]:
+    if outline.warning:
+        yield f'<p class="fallen">{outline.warning}</p>'
+    yield f"<p>{outline.lead}</p>"
+    yield from _list(map(escape, outline.proposals))
+    for section in outline.sections:
+        yield from _section(section, links)
+        if section.name == "paths":
             yield from _figures(drawings)
 
 
-def _sides(review: Review) -> tuple[str, ...]:
-    return (*side_words(review.before), *side_words(review.after))
+def _section(section: Section, links: Links) -> Iterator[str]:
+    entries = _list(_entry(each, links) for each in section.entries)
+    if not section.is_open and len(section.entries) > MOST_OPEN:
+        yield from (f"<details><summary>{section.title} ({section.findings})</summary>", *entries, "</details>")
+    else:
+        yield from (f"<h2>{section.title}</h2>", *(entries if section.entries else ("<p>None.</p>",)))
 
 
 def _list(items: Iterable[str]) -> Iterator[str]:
-    yield "<ul>"
-    yield from (f"<li>{item}</li>" for item in items)
-    yield "</ul>"
+    held = [f"<li>{item}</li>" for item in items]
+    return iter(("<ul>", *held, "</ul>") if held else ())
 
 
-def _rows(rows: Iterable[Row]) -> Iterator[str]:
-    marks = {"was": "del", "now": "ins"}
-    for row in rows:
-        values = "".join(
-            f"<br>{word}: <{marks[word]}>{escape(value)}</{marks[word]}>" for word, value in values_of(row)
-        )
-        yield f"<strong>{escape(row_words(row))}</strong>{_links(row.spot_before, row.spot_after)}{values}"
+def _entry(entry: Entry, links: Links, mark: str = "strong") -> str:
+    places = "; ".join(_place(each, links) for each in entry.places)
+    places = f' <span class="places">{places}</span>' if places else ""
+    notes = "".join(f'<div class="note">{_note(each)}</div>' for each in entry.notes)
+    inner = "".join(_list(_entry(each, links, "span") for each in entry.inner))
+    return f"<{mark}>{escape(entry.words)}</{mark}>{places}{notes}{inner}"
 
 
-def _links(before: Spot | None, after: Spot | None) -> str:
-    return "".join(
-        f' <small>{words} <a href="{escape(spot.path)}#L{spot.line}">{escape(spot_words(spot))}</a></small>'
-        for words, spot in spots_of(before, after)
-    )
+def _note(note: Note) -> str:
+    mark = MARKS.get(note.word, "span")
+    said = (f"<{mark}>{escape(part.words)}</{mark}>" if part.differs else escape(part.words) for part in note.parts)
+    return f"{note.word}: {' '.join(said)}"
 
 
-def _paths(trees: Iterable[TreePaths]) -> Iterator[str]:
-    for tree in trees:
-        ends = (
-            f"{escape(change_words(each))}{_links(each.spot_before, each.spot_after)}"
-            f"<br>for example: {escape(example_words(each.example))}"
-            for each in tree.endings
-        )
-        told = paths_words(tree.changed, tree.total)
-        yield f"<strong>{escape(tree.tree)}: {told}</strong>{''.join(_list(ends))}"
+def _place(placed: Placed, links: Links) -> str:
+    address, words = links(placed), escape(placed.label)
+    return f'{placed.words} <a href="{escape(address)}">{words}</a>' if address else f"{placed.words} {words}"
 
 
 def _figures(drawings: Mapping[str, str]) -> Iterator[str]:
+    if drawings:
+        yield from ("<h2>Both versions in one picture</h2>", *_list(KEY))
     for tree, svg in drawings.items():
-        yield f"<h3>Both versions of {escape(tree)} in one picture</h3>\n<p>{KEY}</p>"
-        yield f"<figure>{_inline(tree, svg)}</figure>"
+        yield f"<h3>{escape(tree)}</h3>"
+        yield f'<figure tabindex="0" aria-label="Picture of {escape(tree)}">{_inline(tree, svg)}</figure>'
 
 
 def _inline(tree: str, svg: str) -> str:

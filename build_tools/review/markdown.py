@@ -1,36 +1,45 @@
-"""A review as Markdown that reads well as a comment on a pull request; only what is text alone is folded."""
+"""A review as Markdown that reads well as a comment on a pull request: long sections folded, and cut to its room."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from build_tools.review.changes import Review, Row, Spot, TreePaths
-from build_tools.review.sentences import (
-    FALLEN,
-    NOTHING,
-    TITLES,
-    change_words,
-    example_words,
-    length_words,
-    paths_words,
-    proposal_words,
-    row_words,
-    side_words,
-    spot_words,
-    spots_of,
-    step_words,
-    title_of,
-    values_of,
-)
+from build_tools.review.links import Links
+from build_tools.review.outline import Entry, Note, Outline, Section
+from build_tools.review.sentences import Placed
 
 MARKS = re.compile(r"([\\`*_{}\[\]<>#|~&@])")
 """What Markdown, or a code host, would read as more than a letter."""
+MOST_UNFOLDED = 8
+"""Entries of a section that is shown open."""
+MOST_PROPOSALS = 20
+MOST_LETTERS = 60_000
+"""A comment holds no more (65,536 letters on a common code host, from memory), the host's own words counted."""
 
 
-def as_markdown(review: Review) -> str:
-    """Write a review as Markdown; links are relative to the root of the project."""
-    return "\n".join(_lines(review))
+def as_markdown(outline: Outline, links: Links) -> str:
+    """Write a review as Markdown; places lead where `links` says."""
+    entries = {each.name: ["\n".join(_entry(entry, links, "")) for entry in each.entries] for each in outline.sections}
+    written = ["\n".join(_head(outline))]
+    room = MOST_LETTERS - len(written[0])
+    room -= sum(len(text) for each in outline.sections if each.is_whole for text in entries[each.name])
+    for section in outline.sections:
+        fitting = entries[section.name]
+        if not section.is_whole:
+            fitting = list(_fitting(fitting, room))
+            room -= sum(map(len, fitting))
+        written += _section(section, fitting)
+    return "\n".join(written)
+
+
+def _fitting(entries: list[str], room: int) -> Iterator[str]:
+    """Give the first entries, as many as there is room for."""
+    for entry in entries:
+        room -= len(entry)
+        if room < 0:
+            return
+        yield entry
 
 
 def _plain(text: str) -> str:
@@ -38,57 +47,43 @@ def _plain(text: str) -> str:
     return MARKS.sub(r"\\\1", text)
 
 
-def _lines(review: Review) -> Iterator[str]:
-    yield f"## {_plain(title_of(review))}"
-    for said in (*side_words(review.before), *side_words(review.after)):
-        yield from ("", f"**{_plain(said)}**")
-    if review.empty:
-        yield from ("", NOTHING)
-        return
-    if review.grave:
-        yield from ("", f"> **{FALLEN}**")
-    yield from ("", step_words(review), "", *(f"- {_plain(proposal_words(each))}" for each in review.proposals))
-    blocks: dict[str, list[str]] = {
-        "safety": list(_rows(review.safety)),
-        "paths": [
-            *_paths(review.paths),
-            *(f"- {_plain(each)}; its paths are not compared." for each in review.uncounted),
-        ],
-        "remedies": list(_rows(review.remedies)),
-        "steps": list(_rows(review.steps)),
-        "values": list(_rows(review.values)),
-        "lengths": [f"- {_plain(length_words(each))}" for each in review.lengths],
-    }
-    for name, lines in blocks.items():
-        yield from ("", f"### {TITLES[name]}", "", *(lines or ["None."]))
-    yield from _folded(TITLES["text"], list(_rows(review.text)))
+def _head(outline: Outline) -> Iterator[str]:
+    yield f"## {_plain(outline.title)}"
+    if outline.warning:
+        yield from ("", f"> **{outline.warning}**")
+    yield from ("", outline.lead)
+    if outline.proposals:
+        more = len(outline.proposals) - MOST_PROPOSALS
+        yield from ("", *(f"- {_plain(each)}" for each in outline.proposals[:MOST_PROPOSALS]))
+        yield from (f"- and {more:,} more trees" for _ in range(more > 0))
 
 
-def _folded(title: str, lines: list[str]) -> Iterator[str]:
-    if not lines:
-        yield from ("", f"### {title}", "", "None.")
-        return
-    yield from ("", f"<details><summary>{title}</summary>", "", *lines, "", "</details>")
+def _section(section: Section, entries: list[str]) -> Iterator[str]:
+    missing = len(section.entries) - len(entries)
+    if missing:
+        tell = f"`python -m build_tools review` tells {'them' if missing > 1 else 'it'}."
+        entries = [*entries, f"- and {missing:,} more, for which a comment has no room: {tell}"]
+    if section.is_folded or (len(section.entries) > MOST_UNFOLDED and not section.is_open):
+        summary = f"<summary><b>{section.title}</b> ({section.findings:,})</summary>"
+        yield from ("", f"<details>{summary}", "", *entries, "", "</details>")
+    else:
+        yield from ("", f"### {section.title}", "", *(entries or ["None."]))
 
 
-def _rows(rows: Iterable[Row]) -> Iterator[str]:
-    for row in rows:
-        yield f"- **{_plain(row_words(row))}** {_links(row.spot_before, row.spot_after)}".rstrip()
-        yield from (f"  - {word}: {_plain(value)}" for word, value in values_of(row))
+def _entry(entry: Entry, links: Links, indent: str) -> Iterator[str]:
+    words = _plain(entry.words) if indent else f"**{_plain(entry.words)}**"
+    places = "; ".join(_place(each, links) for each in entry.places)
+    yield f"{indent}- {words} ({places})" if places else f"{indent}- {words}"
+    yield from (f"{indent}  - {_note(note)}" for note in entry.notes)
+    for inner in entry.inner:
+        yield from _entry(inner, links, f"{indent}  ")
 
 
-def _links(before: Spot | None, after: Spot | None) -> str:
-    links = (f"{words} [{spot_words(spot)}]({_address(spot)})" for words, spot in spots_of(before, after))
-    return f"({'; '.join(links)})" if before or after else ""
+def _note(note: Note) -> str:
+    said = (f"**{_plain(part.words)}**" if part.differs else _plain(part.words) for part in note.parts)
+    return f"{note.word}: {' '.join(said)}"
 
 
-def _address(spot: Spot) -> str:
-    return f"{spot.path}#L{spot.line}"
-
-
-def _paths(trees: Iterable[TreePaths]) -> Iterator[str]:
-    for tree in trees:
-        yield f"- **{_plain(tree.tree)}: {paths_words(tree.changed, tree.total)}**"
-        for change in tree.endings:
-            yield f"  - {_plain(change_words(change))} {_links(change.spot_before, change.spot_after)}".rstrip()
-            yield f"    - for example: {_plain(example_words(change.example))}"
+def _place(placed: Placed, links: Links) -> str:
+    address, words = links(placed), _plain(placed.label)
+    return f"{placed.words} [{words}]({address})" if address else f"{placed.words} {words}"

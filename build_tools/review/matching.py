@@ -8,7 +8,7 @@ model comparison approaches, 2013: identity first, similarity second).
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypeVar
@@ -23,6 +23,8 @@ from build_tools.review.places import Users, users
 T = TypeVar("T")
 Pairs = tuple[tuple[int | None, int | None], ...]
 """Places in two lists that belong together; None where there is no partner."""
+ALIKE = 0.5
+"""The share of common words from which one text is taken for the other, reworded."""
 PLACED: Mapping[str, Any] = {"accept": True, "exits": True, "part": True}
 """What says where a step stands, not what it is."""
 
@@ -54,14 +56,42 @@ def _alone(records: Iterable[BaseModel]) -> set[Hashable]:
 
 
 def aligned(before: Sequence[T], after: Sequence[T], key: Callable[[T], Hashable]) -> Pairs:
-    """Pair two lists: equal keys first, each time they occur; then, if as many are left over, those in order."""
+    """Pair two lists: equal keys first, each time they occur; then those alike in their words.
+
+    What is left over is paired in order if it is as many on both sides.
+    """
     here, there = _occurrences(before, key), _occurrences(after, key)
     pairs: list[tuple[int | None, int | None]] = [(here[each], there[each]) for each in here if each in there]
-    left = [place for each, place in here.items() if each not in there]
-    right = [place for each, place in there.items() if each not in here]
+    left = {place: str(key(before[place])) for each, place in here.items() if each not in there}
+    right = {place: str(key(after[place])) for each, place in there.items() if each not in here}
+    for one, other in tuple(_alike(left, right)):
+        pairs.append((one, other))
+        del left[one], right[other]
     if len(left) == len(right):
         return (*pairs, *zip(left, right, strict=True))
     return (*pairs, *((place, None) for place in left), *((None, place) for place in right))
+
+
+def _alike(left: Mapping[int, str], right: Mapping[int, str]) -> Iterator[tuple[int, int]]:
+    """Pair texts that share half of their words or more, the most alike first, whichever side is called left."""
+    ranked = sorted(((one, other) for one in left for other in right), key=lambda each: _rank(left, right, *each))
+    ones: set[int] = set()
+    others: set[int] = set()
+    for one, other in ranked:
+        if _share(left[one], right[other]) >= ALIKE and one not in ones and other not in others:
+            ones.add(one)
+            others.add(other)
+            yield one, other
+
+
+def _rank(left: Mapping[int, str], right: Mapping[int, str], one: int, other: int) -> tuple[float, list[str], int]:
+    return -_share(left[one], right[other]), sorted((left[one], right[other])), one + other
+
+
+def _share(one: str, other: str) -> float:
+    """Give the share of words that two texts have in common (Dice's coefficient)."""
+    words = set(one.split()), set(other.split())
+    return 2 * len(words[0] & words[1]) / max(1, len(words[0]) + len(words[1]))
 
 
 def _occurrences(items: Sequence[T], key: Callable[[T], Hashable]) -> dict[Hashable, int]:
@@ -108,7 +138,12 @@ class Match:
     def steps(self) -> Mapping[str, Mapping[str, str]]:
         """New ids of renamed steps, by their old ids, by tree."""
         both = [name for name in self.before.trees if name in self.after.trees]
-        return {name: renamed(self.before.trees[name].steps, self.after.trees[name].steps) for name in both}
+        return {
+            name: renamed(self.before.trees[name].steps, self.after.trees[name].steps)
+            if self.before.trees[name].steps.keys() != self.after.trees[name].steps.keys()
+            else {}
+            for name in both
+        }
 
     @cached_property
     def kept_remedies(self) -> Mapping[str, str]:
@@ -132,6 +167,9 @@ class Match:
         """Nodes of the forest that both versions have: the new one by the old one."""
         found: dict[Node, Node] = {}
         for name, names in self.steps.items():
+            if self.before.trees[name] is self.after.trees[name]:
+                found.update((node, node) for node in (Node(name, step) for step in self.before.trees[name].steps))
+                continue
             kept = {step: step for step in self.before.trees[name].steps if step in self.after.trees[name].steps}
             found.update({Node(name, old): Node(name, new) for old, new in {**kept, **names}.items()})
         for old, new in self.kept_remedies.items():

@@ -15,6 +15,7 @@ from typing import NamedTuple
 import graphviz
 
 from build_tools.fitting import FONT_SIZE
+from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.graph import exits_of
 from build_tools.model import ANSWERS, Measure, Tree
 from build_tools.review.matching import Match, content_of
@@ -22,8 +23,6 @@ from build_tools.review.tree_content import step_title
 
 LETTERS = 24
 """In a line of a step's words."""
-VERDICT_LINES = ("yes", "no", "third")
-"""The lines of a measure's verdicts, in their order, as in the guide's own diagrams."""
 
 
 class _Exit(NamedTuple):
@@ -103,6 +102,7 @@ def _exits(tree: Tree, old_ids: Mapping[str, str]) -> Iterator[tuple[_Exit, str]
     """Give each exit by the ids of the first version, with the line it is drawn in."""
     for name, step in tree.steps.items():
         for place, (answer, target) in enumerate(exits_of(step).items()):
-            line = answer if answer in ANSWERS or not isinstance(step, Measure) else VERDICT_LINES[min(place, 2)]
+            is_verdict = isinstance(step, Measure) and answer not in ANSWERS
+            line = VERDICT_LINES[min(place, len(VERDICT_LINES) - 1)] if is_verdict else answer
             if target in tree.steps:
                 yield _Exit(old_ids.get(name, name), answer, old_ids.get(target, target)), line

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from build_tools.graph import cautions_for, hazards_of
 from build_tools.library import Draft, remedy_path, tree_path
-from build_tools.model import GateStep, Measure, RemedyStep, Tree, WorkGate
+from build_tools.model import Action, GateStep, Looked, Measure, Question, Remedy, RemedyStep, StepBase, WorkGate
 from build_tools.problems import KeyPath
 from build_tools.review.changes import Spot
 
-Users = Mapping[tuple[str, str], frozenset[str]]
-"""The trees that lead to a thing, by its kind and id: ("gate", "roof-access")."""
+Used = tuple[str, str]
+"""A thing by its kind and id: ("gate", "roof-access")."""
+Users = Mapping[Used, frozenset[str]]
+"""The trees that lead to a thing."""
 
 
 def spot(draft: Draft, path: str, keys: KeyPath = ()) -> Spot | None:
@@ -27,26 +29,64 @@ def home_spot(draft: Draft, home: str, keys: KeyPath = ()) -> Spot | None:
     return spot(draft, remedy_path(remedy) if sign else tree_path(home), keys)
 
 
+class Dangers:
+    """The hazards of steps and the cautions that answer them, by draft; steps that are alike are looked at once."""
+
+    def __init__(self, draft: Draft) -> None:
+        self._draft = draft
+        self._known: dict[object, tuple[frozenset[str], frozenset[str]]] = {}
+
+    def of(self, step: StepBase | Action | WorkGate) -> tuple[frozenset[str], frozenset[str]]:
+        """Give the hazards of a step, and the cautions that answer any of them."""
+        if not isinstance(step, Looked | Action):
+            return frozenset(), frozenset()
+        key = step.where, step.acts, step.hazards
+        if key not in self._known:
+            hazards = hazards_of(self._draft, step)
+            self._known[key] = frozenset(hazards), frozenset(cautions_for(self._draft, hazards))
+        return self._known[key]
+
+
 def users(draft: Draft) -> Users:
-    """Find which trees use each remedy, gate, caution, hazard and formula; a tree uses itself."""
-    found: dict[tuple[str, str], set[str]] = defaultdict(set)
+    """Find which trees use each remedy, gate, caution, hazard, formula, covering and light; a tree uses itself."""
+    dangers = Dangers(draft)
+    led_to = {name: frozenset(_of_remedy(draft, dangers, each)) for name, each in draft.remedies.items()}
+    found: dict[Used, set[str]] = defaultdict(set)
     for name, tree in draft.trees.items():
-        for used in _used(draft, tree):
-            found[used].add(name)
         found["tree", name].add(name)
+        used = {
+            *_facts(tree.assumes),
+            *(each for step in tree.steps.values() for each in _of_step(draft, dangers, step)),
+        }
+        for each in used.union(*(led_to.get(remedy, ()) for kind, remedy in used if kind == "remedy")):
+            found[each].add(name)
     return {used: frozenset(trees) for used, trees in found.items()}
 
 
-def _used(draft: Draft, tree: Tree) -> set[tuple[str, str]]:
-    """Give the kind and id of all that a tree leads to, but for other trees."""
-    remedies = {each.remedy for each in tree.steps.values() if isinstance(each, RemedyStep)}
-    held = [draft.remedies[name] for name in sorted(remedies & set(draft.remedies))]
-    steps = (*tree.steps.values(), *(work for remedy in held for work in remedy.steps))
-    gates = {each.gate for each in steps if isinstance(each, GateStep | WorkGate)}
-    hazards = {hazard for each in steps for hazard in hazards_of(draft, each)}
-    cautions = {*cautions_for(draft, hazards), *(name for remedy in held for name in remedy.cautions)}
-    cautions |= {name for gate in gates & set(draft.gates) for name in draft.gates[gate].cautions}
-    formulas = {each.measure for each in tree.steps.values() if isinstance(each, Measure)}
-    formulas |= {material.formula for remedy in held for material in remedy.materials if material.formula}
-    kinds = {"remedy": remedies, "gate": gates, "hazard": hazards, "caution": cautions, "formula": formulas}
-    return {(kind, name) for kind, names in kinds.items() for name in names}
+def _of_step(draft: Draft, dangers: Dangers, step: StepBase | Action | WorkGate) -> Iterator[Used]:
+    """Give the kind and id of all that one step meets."""
+    if isinstance(step, GateStep | WorkGate):
+        yield "gate", step.gate
+        yield from (("caution", name) for name in (draft.gates[step.gate].cautions if step.gate in draft.gates else ()))
+    elif isinstance(step, RemedyStep):
+        yield "remedy", step.remedy
+    elif isinstance(step, Looked | Action):
+        hazards, cautions = dangers.of(step)
+        yield from (("hazard", name) for name in hazards)
+        yield from (("caution", name) for name in cautions)
+    if isinstance(step, Measure):
+        yield "formula", step.measure
+    elif isinstance(step, Question):
+        for facts in step.establishes.values():
+            yield from _facts(facts)
+
+
+def _of_remedy(draft: Draft, dangers: Dangers, remedy: Remedy) -> Iterator[Used]:
+    yield from (each for work in remedy.steps for each in _of_step(draft, dangers, work))
+    yield from (("caution", name) for name in remedy.cautions)
+    yield from (("formula", each.formula) for each in remedy.materials if each.formula)
+    yield from _facts({"covering": remedy.suits.covering, "light": remedy.suits.light})
+
+
+def _facts(facts: Mapping[str, tuple[str, ...]]) -> Iterator[Used]:
+    return ((kind, name) for kind, names in facts.items() for name in names)

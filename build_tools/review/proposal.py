@@ -7,9 +7,9 @@ something else on the way, patch where only words differ.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from build_tools.review.changes import Proposal, Row, Step, greatest
+from build_tools.review.changes import Moved, Proposal, Row, Step, greatest
 from build_tools.review.matching import Match
 
 FALLEN = ("removed", "weakened", "moved-later")
@@ -27,11 +27,12 @@ def step_of(section: str, row: Row) -> Step:
 
 
 def proposals(
-    match: Match, rows: Mapping[str, Iterable[Row]], elsewhere: Iterable[str]
+    match: Match, rows: Mapping[str, Iterable[Row]], moved: Sequence[Moved], elsewhere: Iterable[str]
 ) -> tuple[Step, tuple[Proposal, ...]]:
     """Give the greatest step of all, and for each tree in both versions the version it should have.
 
-    rows: by section. elsewhere: trees some of whose paths end elsewhere, or could not be compared.
+    rows: by section. moved: formulas whose results move. elsewhere: trees some of whose paths end elsewhere, or
+    could not be compared.
     """
     asked: dict[str, list[Step]] = defaultdict(list)
     every: list[Step] = []
@@ -40,11 +41,23 @@ def proposals(
             every.append(step_of(section, row))
             for tree in row.trees:
                 asked[tree].append(every[-1])
-    for tree in elsewhere:
-        every.append("major")
-        asked[tree].append("major")
+    for each in moved:
+        every.append("minor")
+        for tree in each.trees:
+            asked[tree].append("minor")
+    for tree in (*elsewhere, *_judged_otherwise(moved)):
+        # Nobody has recorded a path in a tree that is new.
+        every.append("major" if tree in match.before.trees else "minor")
+        asked[tree].append(every[-1])
     told = (_proposal(match, name, greatest(asked[name])) for name in sorted(asked) if _in_both(match, name))
     return greatest(every), tuple(told)
+
+
+def _judged_otherwise(moved: Iterable[Moved]) -> Iterator[str]:
+    """Name the trees that take a verdict from a formula whose verdicts move: a recorded path takes another exit."""
+    for each in moved:
+        if each.verdicts:
+            yield from (place.partition("/")[0] for place in each.used_by if not place.startswith("remedies/"))
 
 
 def _in_both(match: Match, name: str) -> bool:

@@ -21,11 +21,12 @@ ON_THEIR_OWN = frozenset(("steps", "materials", "cautions"))
 def remedy_content(match: Match) -> Iterator[Found]:
     """Find what differs in remedies, but for their cautions and gates."""
     before, after = match.before.remedies, match.after.remedies
-    every = {name: _thing(match, name, name) for name in dict.fromkeys((*before, *after))}
+    every = {name: _thing(match, name, name) for name in before.keys() ^ after.keys()}
     titles = {n: plain(r.title) for n, r in before.items()}, {n: plain(r.title) for n, r in after.items()}
     yield from (("remedies", row) for row in come_and_gone(every, *titles, match.remedies))
     for old, new in match.kept_remedies.items():
-        yield from _one(_thing(match, old, new), before[old], after[new])
+        if before[old] != after[new]:
+            yield from _one(_thing(match, old, new), before[old], after[new])
 
 
 def _thing(match: Match, old: str, new: str) -> Thing:

@@ -9,11 +9,21 @@ import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import NamedTuple
 
 MAIN = ("main", "origin/main", "master", "origin/master")
 """Where the main branch may be found, in this order; a code host's checkout has it under `origin` only."""
-WANTED = ("trees", "guide/drawings", "build_tools/formulas")
-"""All that a review reads: of the drawings only the names, and of the formulas the code, which is never run."""
+WANTED = ("trees", "guide/drawings", "build_tools")
+"""All that a review reads, of the drawings only the names, and the program, whose formulas it may run."""
+LINKED = ("trees", "guide/drawings", "build_tools/formulas")
+"""What places of a review can lie in."""
+
+
+class Opened(NamedTuple):
+    """A version as a folder, with the commit it is of; no commit where its files are in none."""
+
+    folder: Path
+    revision: str
 
 
 class NoSuchVersion(Exception):
@@ -21,21 +31,27 @@ class NoSuchVersion(Exception):
 
 
 @contextmanager
-def opened(root: Path, name: str) -> Iterator[Path]:
+def opened(root: Path, name: str) -> Iterator[Opened]:
     """Give a folder with the trees of a version, by the path of a folder or the name of a git revision.
 
     Raises NoSuchVersion.
     """
     folder = next((place for place in (root / name, Path(name)) if (place / "trees").is_dir()), None)
     if folder is not None:
-        yield folder
+        yield Opened(folder, "")
         return
     commit = _commit(root, name)
     if commit is None:
         raise NoSuchVersion(f'"{name}" is neither a git revision nor a folder that holds trees/.')
     with tempfile.TemporaryDirectory(prefix="review-") as place:
         _unpack(root, name, commit, Path(place))
-        yield Path(place)
+        yield Opened(Path(place), commit)
+
+
+def working_tree(root: Path) -> Opened:
+    """Give the project folder itself, with the commit that is checked out where no file differs from it."""
+    changed = _git(root, "status", "--porcelain", "--", *LINKED)
+    return Opened(root, (_commit(root, "HEAD") or "") if changed == b"" else "")
 
 
 def main_branch(root: Path) -> str:

@@ -3,21 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from difflib import SequenceMatcher
 from itertools import groupby
+from typing import Literal, NamedTuple
 
-from build_tools.review.changes import Answered, Change, Ending, Length, PathChange, Proposal, Review, Row, Side, Spot
+from build_tools.review.changes import (
+    Answered,
+    Change,
+    Ending,
+    Length,
+    Moved,
+    PathChange,
+    Proposal,
+    Review,
+    Row,
+    Spot,
+    Tried,
+)
 from build_tools.review.proposal import is_enough
 
-TITLES: Mapping[str, str] = {
-    "safety": "1. Cautions and gates",
-    "paths": "2. Answer paths that end differently",
-    "remedies": "3. Remedies",
-    "steps": "4. Questions and exits",
-    "values": "5. Formulas and table values",
-    "lengths": "6. Length of the paths",
-    "text": "7. Text only",
-}
-"""The sections in the order in which they are read."""
 NOTHING = "Nothing that a reader would notice has changed."
 FALLEN = "A caution or gate was removed, weakened, reworded or moved later. A second person has to look at each."
 WORDS: Mapping[Change, str] = {
@@ -31,6 +35,27 @@ WORDS: Mapping[Change, str] = {
 }
 GAINED = ("added", "strengthened", "moved-earlier")
 UNITS: Mapping[str, str] = {"paths": "", "longest path": " questions", "mean path": " questions"}
+MOST_NAMED = 6
+"""So many trees or steps are named; of more, how many there are."""
+LEAST_SHARED = 0.4
+"""The share of words in common from which those that differ are picked out."""
+
+
+class Placed(NamedTuple):
+    """A place in one of the two versions, and the words that lead to it."""
+
+    words: str
+    side: Literal["before", "after"]
+    spot: Spot
+    label: str
+    """The place itself; its line alone where the file was just named."""
+
+
+class Part(NamedTuple):
+    """Some words of a value, and whether the other version has others in their place."""
+
+    words: str
+    differs: bool
 
 
 def title_of(review: Review) -> str:
@@ -38,34 +63,83 @@ def title_of(review: Review) -> str:
     return f"Review: {review.before.name} → {review.after.name}"
 
 
-def row_words(row: Row) -> str:
-    """Say what happened to what, without the values."""
-    subject = f"{row.subject}, {row.detail}" if row.detail else row.subject
-    said = f"{subject}: {WORDS[row.change]}"
+def subject_of(row: Row) -> str:
+    """Give what a row is of, without what part of it: a remedy, step, gate or caution as a whole."""
+    subject, sign, _ = row.subject.partition('", ')
+    return f'{subject}"' if sign else subject
+
+
+def change_of(row: Row) -> str:
+    """Say what happened to which part, without the subject as a whole."""
+    inner = row.subject.removeprefix(subject_of(row)).removeprefix(", ")
+    named = ", ".join(each for each in (inner, row.detail) if each)
+    said = f"{named}: {WORDS[row.change]}" if named else WORDS[row.change]
     if row.steps:
-        said += f", {'now' if row.change in GAINED else 'no longer'} before {', '.join(row.steps)}"
+        said += f", {'now' if row.change in GAINED else 'no longer'} before {_step_words(row)}"
     if row.same_as:
         said += f" (same content as “{row.same_as}”)"
     return said
 
 
-def values_of(row: Row) -> tuple[tuple[str, str], ...]:
-    """Give what stood there and what stands there, each with its word."""
+def _step_words(row: Row) -> str:
+    numbered = all(each.isdigit() for each in row.steps)
+    word = ("work step " if len(row.steps) == 1 else "work steps ") if numbered else ""
+    return f"{word}{', '.join(row.steps)}"
+
+
+def row_words(row: Row) -> str:
+    """Say what happened to what, without the values."""
+    parted = ", " if row.detail or row.subject != subject_of(row) else ": "
+    return f"{subject_of(row)}{parted}{change_of(row)}"
+
+
+def values_of(row: Row) -> tuple[tuple[str, tuple[Part, ...]], ...]:
+    """Give what stood there and what stands there, each with its word, and the words that differ told apart."""
+    if row.before is not None and row.after is not None:
+        before, after = parts_of(row.before, row.after)
+        return ("was", before), ("now", after)
     values = (("was", row.before), ("now", row.after))
-    return tuple((word, value) for word, value in values if value is not None)
+    return tuple((word, (Part(value, False),)) for word, value in values if value is not None)
 
 
-def spots_of(before: Spot | None, after: Spot | None) -> tuple[tuple[str, Spot], ...]:
-    """Give the places of a finding, the one after first, each with the words for its side; once where they agree."""
-    if before == after:
-        return (("at", before),) if before else ()
-    found = (("after: at", after), ("before: at", before))
-    return tuple((words, spot) for words, spot in found if spot is not None)
+def parts_of(before: str, after: str) -> tuple[tuple[Part, ...], tuple[Part, ...]]:
+    """Tell the words of two texts that differ from those in common; none where hardly any are."""
+    words = before.split(" "), after.split(" ")
+    matcher = SequenceMatcher(None, *words, autojunk=False)
+    if matcher.ratio() < LEAST_SHARED:
+        return (Part(before, False),), (Part(after, False),)
+    sides: tuple[list[Part], list[Part]] = ([], [])
+    for tag, *bounds in matcher.get_opcodes():
+        for side, said, start, end in zip(sides, words, bounds[::2], bounds[1::2], strict=True):
+            if start < end:
+                side.append(Part(" ".join(said[start:end]), tag != "equal"))
+    return tuple(sides[0]), tuple(sides[1])
+
+
+def places_of(change: Change, before: Spot | None, after: Spot | None) -> tuple[Placed, ...]:
+    """Give the places of a finding; of what was added only where it stands now, and once where both are one line."""
+    if after is not None and (before is None or change == "added" or before == after):
+        return (Placed("at", "after", after, spot_words(after)),)
+    if before is None:
+        return ()
+    was = Placed("was at", "before", before, spot_words(before))
+    if after is None:
+        return (was,)
+    now = Placed("now at", "after", after, spot_words(after))
+    first, second = (was, now) if change == "removed" else (now, was)
+    in_one = first.spot.path == second.spot.path
+    return first, second._replace(label=f"line {second.spot.line}") if in_one else second
 
 
 def spot_words(spot: Spot) -> str:
     """Write a place as editors read it."""
     return f"{spot.path}:{spot.line}"
+
+
+def some_of(names: tuple[str, ...]) -> str:
+    """Name things, or a few of many."""
+    more = f" and {len(names) - MOST_NAMED} more" if len(names) > MOST_NAMED else ""
+    return f"{', '.join(names[:MOST_NAMED])}{more}"
 
 
 def ending_words(end: Ending) -> str:
@@ -79,7 +153,7 @@ def ending_words(end: Ending) -> str:
 
 def paths_words(changed: int, total: int) -> str:
     """Count paths that end differently."""
-    return f"{changed} of {_paths(total)} {'ends' if changed == 1 else 'end'} differently"
+    return f"{changed:,} of {_paths(total)} {'ends' if changed == 1 else 'end'} differently"
 
 
 def change_words(change: PathChange) -> str:
@@ -99,20 +173,33 @@ def example_words(example: tuple[Answered, ...]) -> str:
     return "; ".join(said) or "at the start"
 
 
+def moved_words(moved: Moved) -> str:
+    """Count the tried inputs for which a formula gives something else."""
+    said = (
+        f"{moved.results:,} of {moved.tried:,} tried inputs {'gives' if moved.results == 1 else 'give'} another result"
+    )
+    verdicts = f", {moved.verdicts:,} another verdict" if moved.verdicts else ""
+    return f'formula "{moved.formula}": {said}{verdicts}'
+
+
+def tried_words(tried: Tried) -> str:
+    """Say what one set of inputs gave and gives; words at the beginning that both have are said once."""
+    before, after = tried.before.split(" "), tried.after.split(" ")
+    shared = 0
+    while shared < min(len(before), len(after)) - 1 and before[shared] == after[shared]:
+        shared += 1
+    lead = "".join(f"{each} " for each in before[:shared])
+    return f"{tried.inputs or 'nothing given'}: {lead}{' '.join(before[shared:])} → {' '.join(after[shared:])}"
+
+
 def length_words(length: Length) -> str:
     """Say how a length differs."""
     unit = UNITS.get(length.measure, " minutes")
-    return f"{length.tree}, {length.measure}: {length.before:,g} → {length.after:,g}{unit}"
+    return f"{length.tree}, {length.measure}: {_count(length.before)} → {_count(length.after)}{unit}"
 
 
-def side_words(side: Side) -> tuple[str, ...]:
-    """Say what could not be reviewed of one version; nothing where it passes the check."""
-    if not side.errors:
-        return ()
-    count = "1 error" if side.errors == 1 else f"{side.errors} errors"
-    said = f"{side.name} does not pass the check ({count}). It is reviewed as far as it could be read"
-    left_out = f", without {', '.join(side.unread)}" if side.unread else ""
-    return (f"{said}{left_out}.",)
+def _count(number: float) -> str:
+    return f"{number:,.0f}" if number == int(number) else f"{number:,}"
 
 
 def step_words(review: Review) -> str:

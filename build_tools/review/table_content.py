@@ -6,10 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from pydantic import BaseModel
 
+from build_tools.formulas import FORMULAS
 from build_tools.library import table_path
 from build_tools.model import Source
 from build_tools.review.changes import Row, Spot
-from build_tools.review.fields import Difference
+from build_tools.review.fields import Difference, differences
 from build_tools.review.findings import TEXT, At, Found, Thing, come_and_gone
 from build_tools.review.matching import Match, aligned, plain
 
@@ -20,7 +21,7 @@ OF_SAFETY = frozenset(
     )
 )
 """What `safety` compares."""
-OF_TEXT = TEXT | {"term", "means", "publisher", "kind", "seen", "states", "address"}
+OF_TEXT = TEXT | {"term", "means", "publisher", "kind", "seen", "states", "address", "label", "source"}
 
 
 def table_content(match: Match) -> Iterator[Found]:
@@ -32,10 +33,38 @@ def table_content(match: Match) -> Iterator[Found]:
     yield from _condition_sources(match)
     for word, old, new in (("term", before.terms, after.terms), ("source", before.sources, after.sources)):
         yield from _whole(match, word, old, new)
-    for name in ("vocabulary", "settings"):
-        at = At(table_path(name))
-        yield from Thing(match, "values", name, at, at, ()).fields(getattr(before, name), getattr(after, name))
+    for name in dict.fromkeys((*before.data, *after.data)):
+        yield from _data(match, name)
+    yield from _vocabulary(match)
+    at = At(table_path("settings"))
+    yield from Thing(match, "values", "settings", at, at, ()).fields(before.settings, after.settings)
     yield from _drawings(match)
+
+
+def _vocabulary(match: Match) -> Iterator[Found]:
+    at = At(table_path("vocabulary"))
+    for what in differences(match.before.vocabulary, match.after.vocabulary, frozenset()):
+        trees = match.trees(what.field, str(what.keys[-1]))
+        yield "values", Thing(match, "values", "vocabulary", at, at, trees).row(what)
+
+
+def _data(match: Match, table: str) -> Iterator[Found]:
+    """Find what differs in a table that formulas reckon with."""
+    before, after = match.before.data.get(table, {}), match.after.data.get(table, {})
+    using = [name for name, formula in FORMULAS.items() if table in formula.tables]
+    trees = tuple(sorted({tree for name in using for tree in match.trees("formula", name)}))
+    path = table_path(table)
+
+    def thing(name: str) -> Thing:
+        place = At(path, (name,))
+        return Thing(match, "values", f'table {table}, row "{name}"', place, place, trees, OF_TEXT)
+
+    things = {name: thing(name) for name in before.keys() ^ after.keys()}
+    titles = [{name: plain(row.label) for name, row in each.items()} for each in (before, after)]
+    yield from (("values", row) for row in come_and_gone(things, titles[0], titles[1], {}))
+    for name in before:
+        if name in after:
+            yield from thing(name).fields(before[name], after[name])
 
 
 def _thing(match: Match, word: str, old: str, new: str) -> Thing:

@@ -19,12 +19,14 @@ RECKONED = frozenset(("measure", "given"))
 def tree_content(match: Match) -> Iterator[Found]:
     """Find what differs in trees, but for their paths and for cautions and gates."""
     before, after = match.before.trees, match.after.trees
-    every = {name: _tree_thing(match, name) for name in dict.fromkeys((*before, *after))}
+    every = {name: _tree_thing(match, name) for name in before.keys() ^ after.keys()}
     titles = {n: plain(t.title) for n, t in before.items()}, {n: plain(t.title) for n, t in after.items()}
     yield from (("steps", row) for row in come_and_gone(every, *titles, {}))
     for name in before:
         if name in after and before[name] != after[name]:
-            yield from every[name].fields(before[name], after[name], frozenset(("steps",)), _rename(match, name))
+            skip = frozenset(("steps",))
+            yield from _tree_thing(match, name).fields(before[name], after[name], skip, _rename(match, name))
+            yield from _runs(match, name, before[name], after[name])
             yield from _steps(match, name, before[name], after[name])
 
 
@@ -47,18 +49,28 @@ def _rename(match: Match, tree_id: str) -> Rename:
     return new_id
 
 
+def _runs(match: Match, tree_id: str, before: Tree, after: Tree) -> Iterator[Found]:
+    """Find whether runs that may be asked in any order differ; only authors read them, so it is a matter of text."""
+    names = match.steps[tree_id]
+    now = shown("any_order", after.any_order)
+    if shown("any_order", before.any_order, lambda _, value: names.get(value, value)) != now:
+        what = Difference("any_order", ("any-order",), shown("any_order", before.any_order), now)
+        yield "text", _tree_thing(match, tree_id).row(what)
+
+
 def _steps(match: Match, tree_id: str, before: Tree, after: Tree) -> Iterator[Found]:
     names = match.steps[tree_id]
-    every = dict.fromkeys((*before.steps, *after.steps))
-    things = {name: _step_thing(match, tree_id, name, name) for name in every}
-    titles = (
-        {name: step_title(match.before, step) for name, step in before.steps.items()},
-        {name: step_title(match.after, step) for name, step in after.steps.items()},
-    )
-    yield from (("steps", row) for row in come_and_gone(things, *titles, names))
+    moved = {name: _step_thing(match, tree_id, name, name) for name in before.steps.keys() ^ after.steps.keys()}
+    titles = [
+        {name: step_title(draft, step) for name, step in tree.steps.items() if name in moved}
+        for draft, tree in ((match.before, before), (match.after, after))
+    ]
+    yield from (("steps", row) for row in come_and_gone(moved, titles[0], titles[1], names))
+    rename = _rename(match, tree_id)
     for old, new in {**{name: name for name in before.steps if name in after.steps}, **names}.items():
-        thing = _step_thing(match, tree_id, old, new)
-        yield from _one_step(thing, before.steps[old], after.steps[new], _rename(match, tree_id))
+        if before.steps[old] != after.steps[new]:
+            thing = _step_thing(match, tree_id, old, new)
+            yield from _one_step(thing, before.steps[old], after.steps[new], rename)
 
 
 def _step_thing(match: Match, tree_id: str, old: str, new: str) -> Thing:

@@ -9,7 +9,7 @@ from guides import draft_of, gate, opens, question, remedy, tree
 from hypothesis import strategies as st
 
 from build_tools.review.changes import Side
-from build_tools.review.compare import Version, review
+from build_tools.review.compare import Version, read_version, review
 from build_tools.review.safety import GAINS
 
 MIRRORED = {**GAINS, **{gain: loss for loss, gain in GAINS.items()}, "changed": "changed"}
@@ -141,6 +141,7 @@ CHANGES = (
     in_table("remedies", "t", value=remedy()),
     in_table("trees", "d", value=tree({"d0": {"remedy": "s"}})),
     in_table("trees", "c", "title", value="Another"),
+    in_table("vocabulary", value={"covering": {"slate": "thin slates"}, "light": {"dome": "a dome"}}),
 )
 
 
@@ -156,7 +157,12 @@ def edited(draw, least=0):
 
 def version(plain, name="a version"):
     """Make a version of plain data, as if it had been read."""
-    return Version(Side(name=name, errors=0, unread=()), draft_of(**plain), {})
+    return Version(Side(name=name), draft_of(**plain), {})
+
+
+def read(root, name):
+    """Read a version from a folder."""
+    return read_version(root, Side(name=name))
 
 
 def reviewed(before, after):

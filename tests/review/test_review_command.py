@@ -1,14 +1,12 @@
 """`python -m build_tools review`: git revisions and folders, what is printed, and how it ends."""
 
 import json
-import subprocess
 import xml.etree.ElementTree as ET
 
 import html5lib
 import pytest
 from guides import edit, good_guide
-
-from build_tools.__main__ import main
+from kept_in_git import git, keep, run
 
 CAUTIONS = "trees/tables/cautions.yaml"
 COLD = "trees/cold-pane.yaml"
@@ -16,22 +14,10 @@ LOWERED = "fall-from-ladder:\n  signal: warning", "fall-from-ladder:\n  signal: 
 REWORDED = "why: Drops on the inside", "why: Such drops on the inside"
 
 
-def run(root, *arguments):
-    return main(["--root", str(root), "review", *arguments])
-
-
-def git(root, *arguments):
-    named = ("-c", "user.name=A", "-c", "user.email=a@b.invalid", "-c", "commit.gpgsign=false")
-    subprocess.run(["git", "-C", str(root), *named, *arguments], check=True, capture_output=True)
-
-
 @pytest.fixture
 def kept(good):
     """A guide in git, on its main branch."""
-    git(good, "init", "-q", "-b", "main")
-    git(good, "add", ".")
-    git(good, "commit", "-q", "-m", "A guide")
-    return good
+    return keep(good)
 
 
 def test_working_tree_is_held_against_the_main_branch(kept, capsys):
@@ -49,11 +35,7 @@ def test_two_revisions_are_read_from_git_and_not_from_the_folder(kept, capsys):
     assert run(kept, "main~1", "main") == 0
     said = capsys.readouterr().out
     assert "cold-pane/drops-inside, why: changed" in said and "signal" not in said
-    assert git_status(kept) == f" M {CAUTIONS}\n"
-
-
-def git_status(root):
-    return subprocess.run(["git", "-C", str(root), "status", "--short"], capture_output=True, text=True).stdout
+    assert git(kept, "status", "--short") == f"M {CAUTIONS}"
 
 
 def test_main_branch_is_found_where_only_the_remote_one_is(kept, capsys):
@@ -74,9 +56,7 @@ def test_two_folders_are_compared(tmp_path, capsys):
 
 def test_project_in_a_folder_of_its_repository(tmp_path, capsys):
     root = good_guide(tmp_path / "inner")
-    git(tmp_path, "init", "-q", "-b", "main")
-    git(tmp_path, "add", ".")
-    git(tmp_path, "commit", "-q", "-m", "A guide")
+    keep(tmp_path)
     edit(root, COLD, *REWORDED)
     assert run(root) == 0
     assert "drops-inside, why: changed" in capsys.readouterr().out
@@ -98,13 +78,24 @@ def test_folder_outside_git_has_no_main_branch(good, capsys, monkeypatch):
     assert capsys.readouterr() == ("", said)
 
 
-def test_version_that_does_not_pass_is_reviewed_as_far_as_it_can_be_read(kept, capsys):
+def test_version_that_cannot_be_read_is_refused_with_what_to_do(kept, capsys):
     edit(kept, COLD, "starts-at", "start-at")
     edit(kept, CAUTIONS, *LOWERED)
-    assert run(kept) == 1
-    said = capsys.readouterr().out
-    assert "working tree does not pass the check (" in said and f"without {COLD}" in said
-    assert "signal: weakened" in said and "“Air the shed” (air-the-shed) → no such tree" in said
+    assert run(kept) == 2
+    said = (
+        'working tree cannot be reviewed, for it cannot be read: trees/cold-pane.yaml, line 1: "starts-at" is missing, '
+        "and 1 more. Mend it (`python -m build_tools check` tells how), or name another version.\n"
+    )
+    assert capsys.readouterr() == ("", said)
+    git(kept, "commit", "-q", "-a", "-m", "Broken")
+    assert run(kept, "HEAD", "HEAD~1") == 2
+    assert capsys.readouterr().err.startswith("HEAD cannot be reviewed")
+
+
+def test_version_that_breaks_a_rule_is_reviewed(kept, capsys):
+    edit(kept, COLD, "      unsure: catch-it", "      unsure: nowhere")
+    assert run(kept) == 0
+    assert "“Catch the drip” (catch-the-drip) → no step “nowhere”" in capsys.readouterr().out
 
 
 def test_json_is_one_document(kept, capsys):

@@ -7,20 +7,26 @@ from pathlib import Path
 
 import pytest
 from guides import apply, edits_of, good_guide, record
+from reviewed import read
 
 from build_tools.review.as_json import as_json
 from build_tools.review.changes import Review
-from build_tools.review.compare import read_version, review
+from build_tools.review.compare import review
+from build_tools.review.links import links
 from build_tools.review.markdown import as_markdown
+from build_tools.review.outline import outline
 from build_tools.review.text import as_text
 
 EDITS = Path(__file__).parent / "edits"
 NAMES = sorted(each.stem for each in EDITS.glob("*.edit"))
-FORMATS = {"txt": as_text, "md": as_markdown}
+FORMATS = {
+    "txt": lambda found: as_text(outline(found)),
+    "md": lambda found: as_markdown(outline(found), links(found, "", in_project=True)),
+}
 GRAVE = {"caution-dropped", "gate-condition-removed", "gate-moved-later", "signal-lowered"}
 STEPS = {
     "major": {*GRAVE, "exit-led-elsewhere"},
-    "minor": {"given-changed", "materials-changed", "question-reworded", "step-renamed"},
+    "minor": {"covering-reworded", "given-changed", "materials-changed", "question-reworded", "step-renamed"},
     "patch": {"text-only"},
 }
 
@@ -30,7 +36,7 @@ def review_of(name, folder):
     for change in edits_of((EDITS / f"{name}.edit").read_text(encoding="utf-8")):
         apply(after, change)
     record(after)
-    return review(read_version(before, "main"), read_version(after, "working tree"))
+    return review(read(before, "main"), read(after, "working tree"))
 
 
 @pytest.mark.parametrize("ending", FORMATS)

@@ -3,9 +3,9 @@
 from pathlib import Path
 
 import pytest
-from reviewed import version
+from reviewed import read, version
 
-from build_tools.review.compare import Version, read_version, review
+from build_tools.review.compare import Version, review
 from build_tools.review.formula_content import formula_content, read_formulas
 from build_tools.review.matching import Match
 
@@ -49,8 +49,19 @@ def test_comments_and_layout_say_nothing(old, new):
     assert told(CODE, CODE.replace(old, new)) == []
 
 
+def test_long_code_is_shown_where_it_differs():
+    words = " ".join(f"'w{number}'," for number in range(99))
+    ((_, _, _, before, after, _),) = told(f"WORDS = [{words}]\n", f"WORDS = [{words}]\n".replace("'w50'", "'other'"))
+    assert (before, after) == (
+        "… 'w47', 'w48', 'w49', 'w50', 'w51', 'w52', 'w53', …",
+        "… 'w47', 'w48', 'w49', 'other', 'w51', 'w52', 'w53', …",
+    )
+    ((_, _, _, before, after, _),) = told("A = 1\n", f"A = 1\nWORDS = [{words}]\n")
+    assert before is None and len(after) < 220 and after.endswith("…")
+
+
 def test_formula_that_moves_asks_for_a_version_of_the_trees_that_use_it():
-    now = read_version(ROOT, "now")
+    now = read(ROOT, "now")
     module = "build_tools/formulas/sheets.py"
     code = now.formulas[module] + "\n\nMORE_MM = 1\n"
     found = review(now, Version(now.side, now.draft, {**now.formulas, module: code}))

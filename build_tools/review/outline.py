@@ -1,0 +1,154 @@
+"""A review as sections of entries, in words and in the order of reading; how they look is the writers' affair."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import groupby
+from typing import NamedTuple
+
+from build_tools.review.changes import SECTIONS, Moved, PathChange, Review, Row, TreePaths
+from build_tools.review.sentences import (
+    FALLEN,
+    NOTHING,
+    Part,
+    Placed,
+    change_of,
+    change_words,
+    example_words,
+    length_words,
+    moved_words,
+    paths_words,
+    places_of,
+    proposal_words,
+    row_words,
+    some_of,
+    step_words,
+    subject_of,
+    title_of,
+    tried_words,
+    values_of,
+)
+
+OPEN = ("safety", "paths")
+"""Sections that are never folded; nor are the values where results move."""
+WITH_TREES = ("safety", "values")
+"""Sections of things that trees share, so that a row does not say whose walk meets it."""
+
+
+class Note(NamedTuple):
+    """A line below an entry, with the word that begins it."""
+
+    word: str
+    parts: tuple[Part, ...]
+
+
+class Entry(NamedTuple):
+    """One finding, or several of one thing."""
+
+    words: str
+    places: tuple[Placed, ...] = ()
+    notes: tuple[Note, ...] = ()
+    inner: tuple[Entry, ...] = ()
+
+
+class Section(NamedTuple):
+    """One section."""
+
+    name: str
+    title: str
+    """With its number."""
+    entries: tuple[Entry, ...]
+    findings: int
+    is_open: bool
+    """Whether it is never folded."""
+
+    @property
+    def is_whole(self) -> bool:
+        """Tell whether it is never cut, however long it is."""
+        return self.name == "safety"
+
+    @property
+    def is_folded(self) -> bool:
+        """Tell whether it is folded, however short it is."""
+        return self.name == "text" and bool(self.entries)
+
+
+class Outline(NamedTuple):
+    """All that is said."""
+
+    title: str
+    warning: str
+    """What has to be looked at by a second person; empty where nothing fell."""
+    lead: str
+    """The proposed step, or that nothing changed."""
+    proposals: tuple[str, ...]
+    sections: tuple[Section, ...]
+    """None where nothing changed."""
+
+
+def outline(review: Review) -> Outline:
+    """Put a review into words."""
+    if review.empty:
+        return Outline(title_of(review), "", NOTHING, (), ())
+    entries: Mapping[str, Iterable[Entry]] = {
+        "paths": (*map(_tree_paths, review.paths), *(_plain(f"{each}; not compared") for each in review.uncounted)),
+        "values": (*map(_moved, review.moved), *map(_plain, review.runs), *_rows("values", review.values)),
+        "lengths": (_plain(length_words(each)) for each in review.lengths),
+    }
+    sections = (
+        Section(
+            name,
+            f"{number}. {title}",
+            tuple(entries.get(name, ()) if name in entries else _rows(name, getattr(review, name))),
+            len(getattr(review, name)),
+            name in OPEN or (name == "values" and bool(review.moved)),
+        )
+        for number, (name, title) in enumerate(SECTIONS.items(), start=1)
+    )
+    proposals = tuple(map(proposal_words, review.proposals))
+    warning = FALLEN if review.grave else ""
+    return Outline(title_of(review), warning, step_words(review), proposals, tuple(sections))
+
+
+def _plain(words: str) -> Entry:
+    return Entry(words)
+
+
+def _note(word: str, words: str) -> Note:
+    return Note(word, (Part(words, False),))
+
+
+def _rows(section: str, rows: Iterable[Row]) -> Iterator[Entry]:
+    """Give an entry for each row, or for several of one thing that follow one another."""
+    for subject, found in groupby(rows, key=subject_of):
+        same = tuple(found)
+        met = (_note("met in", some_of(same[0].trees)),) if section in WITH_TREES and _is_shared(same[0]) else ()
+        if len(same) == 1:
+            yield _row(same[0], row_words(same[0]), met)
+        else:
+            yield Entry(subject, notes=met, inner=tuple(_row(each, change_of(each), ()) for each in same))
+
+
+def _is_shared(row: Row) -> bool:
+    """Tell whether a row is of what several trees use, and does not name the one that it is about."""
+    return bool(row.trees) and not row.subject.startswith("step ") and not row.detail.startswith("in ")
+
+
+def _row(row: Row, words: str, more: tuple[Note, ...]) -> Entry:
+    values = tuple(Note(word, parts) for word, parts in values_of(row))
+    return Entry(words, places_of(row.change, row.spot_before, row.spot_after), (*values, *more))
+
+
+def _tree_paths(tree: TreePaths) -> Entry:
+    return Entry(f"{tree.tree}: {paths_words(tree.changed, tree.total)}", inner=tuple(map(_ending, tree.endings)))
+
+
+def _ending(change: PathChange) -> Entry:
+    places = places_of("changed", change.spot_before, change.spot_after)
+    return Entry(change_words(change), places, (_note("for example", example_words(change.example)),))
+
+
+def _moved(moved: Moved) -> Entry:
+    notes = [_note("for example", tried_words(each)) for each in moved.examples]
+    notes.append(_note("used by", some_of(moved.used_by) or "no tree and no remedy; it has its page, and `calc`"))
+    return Entry(moved_words(moved), places_of("changed", moved.spot_before, moved.spot_after), tuple(notes))
