@@ -13,7 +13,7 @@ check: .venv/site.stamp
 	$(BIN)/python -m build_tools check --strict
 
 serve: .venv/site.stamp
-	$(BIN)/python -m mkdocs serve --livereload
+	$(BIN)/python -m build_tools serve
 
 test: .venv/test.stamp
 	$(BIN)/python tests/setup_browser.py

@@ -6,29 +6,35 @@ Exit 0: good. Exit 1: findings, or a file that cannot be read or written. Exit 2
 from __future__ import annotations
 
 import argparse
+import gc
 import os
 import sys
+from collections.abc import Mapping
 from io import TextIOWrapper
 from pathlib import Path
-from typing import TypeAlias
 
+from build_tools.arguments import Run, parser
+from build_tools.data_tables import FaultyTables
 from build_tools.report import FORMATS
-from build_tools.review import FORMATS as REVIEW_FORMATS
 
-Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+OBJECTS_BETWEEN_SWEEPS = 200_000
+"""Far more than Python's own 700."""
 ROOT = Path(__file__).resolve().parent.parent
 
 
 def _check(arguments: argparse.Namespace) -> int:
     from build_tools.checks import check
     from build_tools.problems import has_errors
+    from build_tools.progress import progress
 
     wanted = [_in_project(arguments.root, path) for path in arguments.paths]
     if None in wanted:
         gone = arguments.paths[wanted.index(None)]
         print(f'"{gone}" is not a file or folder of the project.', file=sys.stderr)
         return 2
-    checked = check(arguments.root)
+    with progress(sys.stderr) as tell:
+        tell("Proving the sources")
+        checked = check(arguments.root)
     problems = tuple(
         each
         for each in checked.problems
@@ -47,19 +53,26 @@ def _in_project(root: Path, path: str) -> Path | None:
 
 def _build(arguments: argparse.Namespace) -> int:
     from build_tools.checks import check
-    from build_tools.publish import BuildFailed, WrongFolder, publish
+    from build_tools.mkdocs_run import BuildFailed
+    from build_tools.progress import progress
+    from build_tools.publish import WrongFolder, bring_back, publish
     from build_tools.report import as_text
 
-    checked = check(arguments.root)
+    out = (arguments.out or arguments.root / "site").resolve()
+    bring_back(out)
+    with progress(sys.stderr) as tell:
+        tell("Proving the sources")
+        checked = check(arguments.root)
     if checked.problems:
         print(as_text(checked.problems, checked.sources), file=sys.stderr)
-    out = (arguments.out or arguments.root / "site").resolve()
     kept = "The site that was there is untouched." if out.exists() else "Nothing was written."
     if checked.guide is None:
         print(kept, file=sys.stderr)
         return 1
     try:
-        pages = publish(arguments.root, checked.guide, out)
+        with progress(sys.stderr) as tell:
+            tell("Drawing, writing and proving the site")
+            pages = publish(arguments.root, checked.guide, out)
     except WrongFolder as wrong:
         print(wrong, file=sys.stderr)
         return 2
@@ -70,6 +83,16 @@ def _build(arguments: argparse.Namespace) -> int:
     print(f"Open {out / 'index.html'} in a browser,")
     print(f"or serve it: python3 -m http.server --directory {out}")
     return 0
+
+
+def _serve(arguments: argparse.Namespace) -> int:
+    from build_tools.preview.server import CannotServe, serve
+
+    try:
+        serve(arguments.root, arguments.host, arguments.port, lambda said: print(said, flush=True))
+    except CannotServe as cannot:
+        print(cannot, file=sys.stderr)
+    return 2
 
 
 def _walk(arguments: argparse.Namespace) -> int:
@@ -166,19 +189,14 @@ def _record(arguments: argparse.Namespace) -> int:
 
 
 def _review(arguments: argparse.Namespace) -> int:
+    from build_tools.progress import progress
     from build_tools.review.command import review_text
 
-    said, code = review_text(arguments.root, arguments.base, arguments.head, arguments.format)
+    with progress(sys.stderr) as tell:
+        asked = arguments.base, arguments.head, arguments.format, arguments.link_to
+        said, code = review_text(arguments.root, *asked, tell)
     print(said, file=sys.stderr if code == 2 else sys.stdout)
     return code
-
-
-def _add_review(commands: Commands) -> None:
-    review = commands.add_parser("review", help="what changed for a reader; ends with 1 where a caution or gate fell")
-    review.add_argument("base", nargs="?", metavar="BASE", help="a git revision or a folder (default: the main branch)")
-    review.add_argument("head", nargs="?", metavar="HEAD", help="the same (default: the working tree)")
-    review.add_argument("--format", choices=REVIEW_FORMATS, default="text")
-    review.set_defaults(run=_review)
 
 
 def _author(arguments: argparse.Namespace) -> int:
@@ -189,59 +207,18 @@ def _author(arguments: argparse.Namespace) -> int:
     return said.code
 
 
-def _author_parsers(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    from build_tools.authoring import COMMANDS
-
-    for command in COMMANDS:
-        author = commands.add_parser(command.name, help=command.help)
-        command.arguments(author)
-        author.set_defaults(run=_author, command=command)
-
-
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="python -m build_tools",
-        description="Proves and builds the field guide.",
-        epilog="Exit 0: good. 1: findings, or a file that cannot be read or written. 2: wrong use. 130: stopped.",
-    )
-    parser.add_argument("--root", type=Path, default=ROOT, help="the project folder (default: this one)")
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
-
-    check = commands.add_parser("check", help="prove the sources")
-    check.add_argument("paths", nargs="*", metavar="PATH", help="show only problems in these files or folders")
-    check.add_argument("--format", choices=tuple(FORMATS), default="text")
-    check.add_argument("--strict", action="store_true", help="fail on warnings too")
-    check.set_defaults(run=_check)
-
-    build = commands.add_parser("build", help="check, then write the site; a failed check leaves the old one whole")
-    build.add_argument("--out", type=Path, metavar="DIR", help="where to write it (default: site)")
-    build.set_defaults(run=_build)
-
-    _add_walk_and_calc(commands)
-
-    schema = commands.add_parser("schema", help="write the JSON Schema that editors use")
-    schema.set_defaults(run=_schema)
-
-    record = commands.add_parser("record", help="record each tree's content under its version")
-    record.set_defaults(run=_record)
-
-    _add_review(commands)
-    _author_parsers(commands)
-    return parser
-
-
-def _add_walk_and_calc(commands: Commands) -> None:
-    walk = commands.add_parser("walk", help="walk a tree in the terminal, or one given path")
-    walk.add_argument("tree", metavar="TREE", help="where to begin: the name of a tree's file, without .yaml")
-    walk.add_argument("--answers", metavar="A,B,…", help="answers in their order: yes, no, unsure, or a verdict")
-    walk.add_argument("--format", choices=("text", "json"), default="text")
-    walk.set_defaults(run=_walk)
-
-    calc = commands.add_parser("calc", help="reckon a formula; without a name, list them")
-    calc.add_argument("name", nargs="?", metavar="NAME", help="a formula; by itself it tells what it needs")
-    calc.add_argument("inputs", nargs="*", metavar="input=value", help="numbers in the unit that the name ends in")
-    calc.add_argument("--format", choices=("text", "json"), default="text")
-    calc.set_defaults(run=_calc)
+RUNS: Mapping[str, Run] = {
+    "check": _check,
+    "build": _build,
+    "serve": _serve,
+    "walk": _walk,
+    "calc": _calc,
+    "schema": _schema,
+    "record": _record,
+    "review": _review,
+    "author": _author,
+}
+"""What runs each command; the author's share one."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -250,13 +227,20 @@ def main(arguments: list[str] | None = None) -> int:
         if isinstance(stream, TextIOWrapper):
             # A terminal that has no ° or “ shows its number, and the program goes on.
             stream.reconfigure(errors="backslashreplace")
-    chosen = _parser().parse_args(arguments)
+    chosen = parser(ROOT, RUNS).parse_args(arguments)
+    # What is read is kept to the end, so looking for what could be forgotten took a fifth of the time.
+    gc.set_threshold(OBJECTS_BETWEEN_SWEEPS)
     try:
         code: int = chosen.run(chosen)
         sys.stdout.flush()
     except BrokenPipeError:
         # Whoever was reading has read enough, as `head` does; nothing is left to say.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except FaultyTables as faulty:
+        # Raised where a command takes in the formulas, which reckon with these tables.
+        report = FORMATS[chosen.format if chosen.run is _check else "text"]
+        print(report(faulty.problems, faulty.sources), file=sys.stdout if chosen.run is _check else sys.stderr)
         return 1
     except OSError as error:
         print(f"{error.filename or 'The disk'}: {error.strerror or error}.", file=sys.stderr)

@@ -1,15 +1,12 @@
-"""MkDocs plugin: proves the sources, gives MkDocs the generated pages, finishes the built folder.
-
-A failed check stops the build before MkDocs cleans the old site.
-"""
+"""MkDocs plugin: gives MkDocs the generated pages of a proved guide, and finishes the built folder."""
 
 from __future__ import annotations
 
 import json
 import re
+from collections.abc import Mapping
 from html import escape
 from pathlib import Path
-from typing import Literal
 
 from markupsafe import Markup
 from mkdocs.config import base
@@ -17,19 +14,19 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
+from mkdocs.utils.templates import TemplateContext
 
 from build_tools import diagram, draw, picture
-from build_tools.checks import Checked, CheckedGuide, check
+from build_tools.checks import CheckedGuide
 from build_tools.finish import finish
 from build_tools.headings import headings
 from build_tools.pages import guide_view
-from build_tools.problems import has_errors
 from build_tools.render import Renderer
-from build_tools.report import as_text
-from build_tools.site_pages import Pictures, ThemePage, theme_pages, whole_files
-from build_tools.views import GuideView
+from build_tools.site_pages import Make, ThemePage, theme_pages, whole_files
+from build_tools.views import PartView, TreeView
 
 
 class TreesConfig(base.Config):  # type: ignore[no-untyped-call]
@@ -40,37 +37,46 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
     """Adds the trees, remedies and tables to the site."""
 
     proved: CheckedGuide | None = None
-    """What the builder has proved already; `serve` leaves it out and proves at each rebuild."""
-
-    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
-        """Keep the plugin between rebuilds of `serve`."""
-        self.html: dict[str, str] = {}
+    """The guide, from whoever runs MkDocs."""
+    at_once: bool = True
+    """A build makes all pages, and draws their diagrams in one process; a preview makes those that are asked for."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Prove the sources and make the views, before anything of the old site is touched."""
+        """Make the views."""
+        if self.proved is None:
+            raise PluginError("MkDocs alone proves nothing. Run `python -m build_tools build`, or `serve` to look.")
         self.root = Path(config.config_file_path).parent
-        config.watch.append(str(self.root / "trees"))
-        self.guide = guide_view(self.proved or _guide_of(check(self.root)))
+        self.guide = guide_view(self.proved)
+        self.made: dict[str, Make] = {}
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add every generated page and file."""
         renderer = Renderer(self.root / "site_overrides", _drawings(self.root), dict(self.guide.sources))
-        pictures = _pictures(self.guide, self.root / ".cache" / "diagrams")
-        for page in theme_pages(self.guide, pictures, renderer):
-            self.html[page.address] = page.html
-            _add(files, File.generated(config, page.address, content=_head(page), inclusion=InclusionLevel.NOT_IN_NAV))
-        for address, text in whole_files(self.guide, renderer, config.site_url or ""):
-            _add(files, File.generated(config, address, content=text, inclusion=InclusionLevel.NOT_IN_NAV))
+        drawn = self._drawn(self.guide.trees) if self.at_once else {}
+        pages = theme_pages(self.guide, lambda tree: drawn.get(tree.id) or self._drawn((tree,))[tree.id], renderer)
+        for page in pages:
+            self._add(files, config, page.address, page.html, _head(page))
+        for address, make in whole_files(self.guide, renderer, config.site_url or ""):
+            self._add(files, config, address, make, make() if self.at_once else "")
         return files
 
-    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+    def _drawn(self, trees: tuple[TreeView, ...]) -> Mapping[str, Mapping[str, str]]:
+        return _pictures(trees, self.root / ".cache" / "diagrams")
+
+    def _add(self, files: Files, config: MkDocsConfig, address: str, make: Make, content: str) -> None:
+        if files.get_file_from_path(address):
+            raise PluginError(f"{address} stands in guide/ and is generated from trees/ too; rename one.")
+        self.made[address] = make
+        files.append(File.generated(config, address, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
+
+    @event_priority(100)  # before the search reads the page
+    def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> None:
         """Give a generated page its ready HTML; Markdown never sees it."""
-        ready = self.html.get(page.file.src_uri)
-        if ready is None:
-            return html
-        page.toc = get_toc(headings(ready))
-        return ready
+        make = self.made.get(page.file.src_uri)
+        if make:
+            page.content = make()
+            page.toc = get_toc(headings(page.content))
 
     @event_priority(-100)  # when every other plugin has written its files
     def on_post_build(self, *, config: MkDocsConfig) -> None:
@@ -81,13 +87,6 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
 def _head(page: ThemePage) -> str:
     """Write the title as quoted YAML, which a colon cannot break, and as HTML, which the theme does not escape."""
     return f"---\ntitle: {json.dumps(escape(page.title, quote=False), ensure_ascii=False)}\n---\n"
-
-
-def _guide_of(checked: Checked) -> CheckedGuide:
-    if checked.guide is None:
-        errors = tuple(each for each in checked.problems if has_errors((each,)))
-        raise PluginError(f"the sources do not pass the check\n\n{as_text(errors, checked.sources)}")
-    return checked.guide
 
 
 def _drawings(root: Path) -> dict[str, str]:
@@ -111,23 +110,17 @@ def _drawing(root: Path, file: Path) -> str:
     return text
 
 
-def _pictures(guide: GuideView, cache: Path) -> Pictures:
-    dots = {f"{tree.id}/{part}": dot for tree in guide.trees for part, dot in diagram.diagrams(tree, "../").items()}
+def _pictures(trees: tuple[TreeView, ...], cache: Path) -> Mapping[str, Mapping[str, str]]:
+    """Give each tree's diagrams by part, those that are new drawn in one process."""
+    dots = {f"{tree.id}/{part}": dot for tree in trees for part, dot in diagram.diagrams(tree, "../").items()}
     try:
         drawn = draw.draw(dots, cache)
     except (draw.EngineMissing, draw.DrawingFailed) as fault:
         raise PluginError(str(fault)) from None
-    pictures: dict[str, dict[str, str]] = {tree.id: {} for tree in guide.trees}
-    for tree in guide.trees:
-        for part in tree.parts:
-            title = f"Diagram: {part.title}"
-            description = "Every step and exit of this diagram stands in words below it."
-            svg = picture.inline(drawn[f"{tree.id}/{part.id}"], title, description, f"{tree.id}-{part.id}")
-            pictures[tree.id][part.id] = Markup(svg)
-    return pictures
+    return {tree.id: {part.id: _dressed(drawn, tree, part) for part in tree.parts} for tree in trees}
 
 
-def _add(files: Files, file: File) -> None:
-    if files.get_file_from_path(file.src_uri):
-        raise PluginError(f"{file.src_uri} stands in guide/ and is generated from trees/ too; rename one.")
-    files.append(file)
+def _dressed(drawn: Mapping[str, str], tree: TreeView, part: PartView) -> Markup:
+    description = "Every step and exit of this diagram stands in words below it."
+    svg = drawn[f"{tree.id}/{part.id}"]
+    return Markup(picture.inline(svg, f"Diagram: {part.title}", description, f"{tree.id}-{part.id}"))

@@ -5,22 +5,16 @@ Until the last step the site that was there stays as it was.
 
 from __future__ import annotations
 
-import logging
+import shutil
 import tempfile
 from pathlib import Path
 
 from mkdocs.commands.build import build
-from mkdocs.config import load_config
-from mkdocs.exceptions import MkDocsException
 
 from build_tools.built_site import prove
 from build_tools.checks import CheckedGuide
 from build_tools.finish import ARCHIVE
-from build_tools.mkdocs_plugin import TreesPlugin
-
-
-class BuildFailed(Exception):
-    """The site could not be built or proved; the message says why."""
+from build_tools.mkdocs_run import BuildFailed, plain_failures, settings
 
 
 class WrongFolder(Exception):
@@ -49,6 +43,14 @@ def publish(root: Path, guide: CheckedGuide, out: Path) -> int:
     return pages
 
 
+def bring_back(out: Path) -> None:
+    """Put back the site of a build that was killed between its two renames, and drop what else that build left."""
+    for old in out.parent.glob(f".{out.name}-*/old"):
+        if not out.exists() and (old / ARCHIVE).is_file():
+            old.rename(out)
+            shutil.rmtree(old.parent, ignore_errors=True)
+
+
 def _refuse_to_replace(out: Path) -> None:
     """Guard every folder that no build has written: it would be exchanged for the site and lost."""
     if out.is_dir() and any(out.iterdir()) and not (out / ARCHIVE).is_file():
@@ -57,33 +59,11 @@ def _refuse_to_replace(out: Path) -> None:
         raise WrongFolder(f"{out} is a file. Name a folder.")
 
 
-class _Said(logging.Handler):
-    """Keeps what MkDocs says of a failure; its exception often says only that it gave up."""
-
-    def __init__(self) -> None:
-        super().__init__(logging.WARNING)
-        self.lines: list[str] = []
-
-    def emit(self, record: logging.LogRecord) -> None:
-        self.lines.append(record.getMessage())
-
-
 def _build(root: Path, guide: CheckedGuide, fresh: Path) -> None:
-    log = logging.getLogger("mkdocs")
-    said = _Said()
-    log.addHandler(said)
-    log.setLevel(logging.WARNING)
-    try:
-        config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
-        plugin = config.plugins["trees"]
-        assert isinstance(plugin, TreesPlugin)
-        plugin.proved = guide
+    with plain_failures(root):
+        config = settings(root, guide, fresh)
         config.plugins.on_startup(command="build", dirty=False)
         build(config)
-    except (MkDocsException, UnicodeDecodeError) as error:
-        raise BuildFailed("\n".join(said.lines) or str(error)) from None
-    finally:
-        log.removeHandler(said)
 
 
 def _exchange(fresh: Path, out: Path, old: Path) -> None:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import errno
-import shutil
 import subprocess
 import sys
 from html import unescape
 from pathlib import Path
 
 import pytest
-from guides import ROOT, edit
+from guides import ROOT, edit, with_site
 
 from build_tools.__main__ import main
 
@@ -20,12 +19,7 @@ COLD = "trees/cold-pane.yaml"
 @pytest.fixture
 def project(good: Path) -> Path:
     """The good guide with the site's templates and one chapter, so that it can be built."""
-    shutil.copytree(ROOT / "site_overrides", good / "site_overrides")
-    settings = (ROOT / "mkdocs.yml").read_text()
-    nav = settings.rindex("nav:\n")
-    (good / "mkdocs.yml").write_text(settings[:nav] + "nav:\n  - index.md\n")
-    (good / "guide" / "index.md").write_text("# The shed\n\n[A walk](walk/potting-shed.html)\n")
-    return good
+    return with_site(good)
 
 
 def build(project: Path, *more: str) -> int:
@@ -146,6 +140,33 @@ def test_exchange_that_is_broken_off_puts_the_last_site_back(
     assert build(project) == (130 if isinstance(fault, KeyboardInterrupt) else 1)
     assert contents(project / "site") == before
     assert left_behind(project) == []
+
+
+def test_build_killed_between_its_two_renames_is_mended_by_the_next(project: Path) -> None:
+    build(project)
+    before = contents(project / "site")
+    left = project / ".site-killed"
+    (left / "new").mkdir(parents=True)
+    (project / "site").rename(left / "old")
+    edit(project, COLD, "starts-at", "start-at")
+    assert build(project) == 1
+    assert contents(project / "site") == before
+    assert left_behind(project) == []
+
+
+def test_folder_of_a_build_that_is_at_work_is_left_alone(project: Path) -> None:
+    build(project)
+    (project / ".site-at-work" / "new").mkdir(parents=True)
+    assert build(project) == 0
+    assert left_behind(project) == [".site-at-work"]
+
+
+def test_template_that_is_broken_is_told_with_its_line(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    walk = "site_overrides/pages/walk.html"
+    edit(project, walk, "<body data-version", "{{ tree.no_such }}\n<body data-version")
+    line = (project / walk).read_text().split("{{ tree.no_such }}")[0].count("\n") + 1
+    assert build(project) == 1
+    assert f"{walk}:{line}: the template is broken: " in capsys.readouterr().err
 
 
 def test_two_builds_at_once_do_not_meet(project: Path) -> None:

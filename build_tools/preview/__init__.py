@@ -1,0 +1,1 @@
+"""The author's live preview: a change of the sources shows in the open page, a mistake in its place as a message."""
