@@ -103,7 +103,8 @@ def _known_tree(name: str, walks: Mapping[str, WalkData]) -> None:
     from build_tools.problems import did_you_mean
 
     if name not in walks:
-        raise _Refused(did_you_mean(name, walks, f"The trees are: {', '.join(walks)}."))
+        advice = did_you_mean(name, walks, f"The trees are: {', '.join(walks)}.")
+        raise _Refused(f'"{name}" is not a tree. {advice}')
 
 
 def _still_open_arguments(parser: argparse.ArgumentParser) -> None:
@@ -127,7 +128,8 @@ def _reach(chosen: argparse.Namespace) -> Said:
     spot = Spot(tree, step or walks[tree]["start"])
     if spot.step not in walks[tree]["steps"]:
         steps = walks[tree]["steps"]
-        raise _Refused(did_you_mean(spot.step, steps, f"The steps of {tree} are: {', '.join(steps)}."))
+        advice = did_you_mean(spot.step, steps, f"The steps of {tree} are: {', '.join(steps)}.")
+        raise _Refused(f'"{spot.step}" is not a step of {tree}. {advice}')
     ways = [ways_to(walks, start, spot) for start in dict.fromkeys((tree, guide.first_tree.id))]
     guards = guards_of(walks, entries_of(guide, walks), spot)
     return Said(reach_json(spot, ways, guards) if chosen.format == "json" else reach_text(walks, spot, ways, guards))
@@ -143,15 +145,18 @@ def _coverage(chosen: argparse.Namespace) -> Said:
     from build_tools.coverage import WrongCase, coverage, coverage_json, coverage_text
     from build_tools.report import as_text
 
-    folder = chosen.folder or chosen.root / CASES
+    root = chosen.root.resolve()
+    folder = chosen.folder.resolve() if chosen.folder else root / CASES
     if not folder.is_dir():
-        raise _Refused(f'"{folder}" is not a folder.')
-    cases, problems = read_cases(folder)
+        raise _Refused(f'"{chosen.folder or CASES}" is not a folder.')
+    cases, problems = read_cases(root, folder)
     if problems:
         raise _Refused(as_text(problems, {}), 1)
     _, walks = _walks(chosen.root)
+    if chosen.tree is not None:
+        _known_tree(chosen.tree, walks)
     try:
-        trees = coverage(walks, cases)
+        trees = [each for each in coverage(walks, cases) if chosen.tree in (None, each.tree)]
     except WrongCase as wrong:
         raise _Refused(str(wrong), 1) from None
     return Said(coverage_json(trees) if chosen.format == "json" else coverage_text(trees))
@@ -159,6 +164,7 @@ def _coverage(chosen: argparse.Namespace) -> Said:
 
 def _coverage_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", nargs="?", type=Path, metavar="DIR", help=f"the stated cases (default: {CASES})")
+    parser.add_argument("--tree", metavar="TREE", help="show only this tree")
     _format(parser)
 
 
@@ -170,10 +176,11 @@ def _find(chosen: argparse.Namespace) -> Said:
     hits = find(read_library(chosen.root)[0], query)
     if not hits:
         raise _Refused(f'Nothing holds "{query}".', 1)
-    return Said(hits_text(hits, query))
+    return Said(hits_text(hits, query, len(hits)) if chosen.all else hits_text(hits, query))
 
 
 def _find_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--all", action="store_true", help="show every hit, not only the best")
     parser.add_argument("words", nargs="+", metavar="WORD", help="in any order; a word fits those it begins")
 
 
@@ -182,5 +189,5 @@ COMMANDS = (
     Command("still-open", "show which remedies each answer of a walk closes", _still_open_arguments, _still_open),
     Command("reach", "show how a step is reached and what guards it", _reach_arguments, _reach),
     Command("coverage", "show which exits the stated cases never take", _coverage_arguments, _coverage),
-    Command("find", "find steps, remedies, terms and cautions by their words", _find_arguments, _find),
+    Command("find", "find trees, steps, remedies and rows of the tables by their words", _find_arguments, _find),
 )

@@ -7,48 +7,66 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from build_tools.compose import compose
+from build_tools.compose import Composed, compose
 from build_tools.problems import Place, Problem
 from build_tools.source import read_source
 
 
 @dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer of a case, and the step it is given at; empty where the case does not name it."""
+
+    step: str
+    said: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
 class Case:
-    """One stated case: the tree it begins in, and its answers in order."""
+    """One stated case: the tree it begins in, its answers in order, and the remedy it must end in."""
 
-    path: str
     tree: str
-    answers: tuple[str, ...]
+    answers: tuple[Answer, ...]
+    ends_in: str
+    tree_place: Place
+    end_place: Place
 
 
-def read_cases(folder: Path) -> tuple[tuple[Case, ...], tuple[Problem, ...]]:
-    """Read every case of a folder, *.yaml, with `tree` and `answers`; a problem for each that is none."""
-    read = [_read(folder, file) for file in sorted(folder.glob("*.yaml"))]
+def read_cases(root: Path, folder: Path) -> tuple[tuple[Case, ...], tuple[Problem, ...]]:
+    """Read every case of a folder, *.yaml: `tree`, `answers` and `ends-in`; a problem for each that is none.
+
+    Places are told from the root where the folder lies under it.
+    """
+    base = root if folder.is_relative_to(root) else folder
+    read = [_read(base, file) for file in sorted(folder.glob("*.yaml"))]
     cases = tuple(case for case, _ in read if case is not None)
     return cases, tuple(problem for _, problems in read for problem in problems)
 
 
-def _read(folder: Path, file: Path) -> tuple[Case | None, tuple[Problem, ...]]:
-    source = read_source(folder, file)
+def _read(base: Path, file: Path) -> tuple[Case | None, tuple[Problem, ...]]:
+    source = read_source(base, file)
     if isinstance(source, Problem):
         return None, (source,)
     composed, problems = compose(source)
-    case = _case(source.path, composed.value) if composed else None
+    case = _case(composed) if composed else None
     if case is None and not problems:
-        mend = "Give it `tree:` and a list of `answers:`."
+        mend = "Give it `tree:`, a list of `answers:`, and the remedy after `ends-in:`."
         problems = (Problem(Place(source.path, 1, 1), "wrong-value", "this is not a case", mend),)
     return case, problems
 
 
-def _case(path: str, value: Any) -> Case | None:
-    if not isinstance(value, Mapping) or not isinstance(value.get("tree"), str):
+def _case(composed: Composed) -> Case | None:
+    value, places = composed.value, composed.value_places
+    if not isinstance(value, Mapping):
         return None
-    answers = value.get("answers")
-    if not isinstance(answers, tuple):
+    tree, answers, end = (value.get(key) for key in ("tree", "answers", "ends-in"))
+    if not isinstance(tree, str) or not isinstance(answers, tuple) or not isinstance(end, str):
         return None
-    return Case(path, value["tree"], tuple(_answer(each) for each in answers))
+    given = tuple(Answer(*_answer(each), places["answers", number]) for number, each in enumerate(answers))
+    return Case(tree, given, end, places["tree",], places["ends-in",])
 
 
-def _answer(said: Any) -> str:
-    """Take an answer, written alone or after the id of its step."""
-    return str(next(iter(said.values()), "")) if isinstance(said, Mapping) else str(said)
+def _answer(said: Any) -> tuple[str, str]:
+    """Take the step and the answer of an entry; an answer may be written alone."""
+    step, answer = next(iter(said.items()), ("", "")) if isinstance(said, Mapping) else ("", said)
+    return str(step), str(answer)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from build_tools.cases import Case
-from build_tools.problems import did_you_mean
+from build_tools.problems import Place, did_you_mean
 from build_tools.walk import Stop, WalkData, WrongAnswer, follow
 
 Exit = tuple[str, str, str]
@@ -28,11 +28,11 @@ class TreeCoverage:
 
 
 class WrongCase(ValueError):
-    """A case that cannot be walked; the message says which and why."""
+    """Cases that do not walk as they state; the message says which, where and why, a line each."""
 
 
 def coverage(walks: Mapping[str, WalkData], cases: Iterable[Case]) -> tuple[TreeCoverage, ...]:
-    """Walk every case and count the exits it takes. Raises WrongCase for a case that cannot be walked.
+    """Walk every case and count the exits it takes. Raises WrongCase where any does not walk as it states.
 
     The yes of a gate that is still open counts as taken, though it is not asked again.
     """
@@ -40,20 +40,49 @@ def coverage(walks: Mapping[str, WalkData], cases: Iterable[Case]) -> tuple[Tree
         tree: {(tree, name, answer): 0 for name, step in walk["steps"].items() for answer in step["exits"]}
         for tree, walk in walks.items()
     }
+    wrong: list[str] = []
     for case in cases:
-        for stop in _course(walks, case):
+        try:
+            course = _course(walks, case)
+        except WrongCase as fault:
+            wrong.append(str(fault))
+            continue
+        for stop in course:
             if stop.answer is not None:
                 taken[stop.tree][stop.tree, stop.step, stop.answer] += 1
+    if wrong:
+        raise WrongCase("\n".join(wrong))
     return tuple(TreeCoverage(tree, counts) for tree, counts in taken.items())
 
 
 def _course(walks: Mapping[str, WalkData], case: Case) -> tuple[Stop, ...]:
     if case.tree not in walks:
-        raise WrongCase(did_you_mean(case.tree, walks, f'{case.path}: "{case.tree}" is not a tree.'))
-    try:
-        return follow(walks, case.tree, case.answers)
-    except WrongAnswer as wrong:
-        raise WrongCase(f"{case.path}: {wrong}") from wrong
+        said = did_you_mean(case.tree, walks, f"The trees are: {', '.join(walks)}.")
+        raise _wrong(case.tree_place, f'"{case.tree}" is not a tree. {said}')
+    course = follow(walks, case.tree, ())
+    for number, answer in enumerate(case.answers, start=1):
+        asked = course[-1]
+        if answer.step and answer.step != asked.step:
+            raise _wrong(answer.place, f'this answers "{answer.step}", but the walk has come to "{asked.step}".')
+        try:
+            course = follow(walks, case.tree, [each.said for each in case.answers[:number]])
+        except WrongAnswer as wrong:
+            raise _wrong(answer.place, f"{wrong}.") from wrong
+    _ends(walks, case, course[-1])
+    return course
+
+
+def _ends(walks: Mapping[str, WalkData], case: Case, last: Stop) -> None:
+    """See that a walk is at the end that its case states."""
+    end = walks[last.tree]["steps"][last.step].get("remedy")
+    if end is None:
+        raise _wrong(case.end_place, f'the walk is not at its end: it still asks "{last.title}".')
+    if end != case.ends_in:
+        raise _wrong(case.end_place, f'the walk ends in "{end}", and not in "{case.ends_in}".')
+
+
+def _wrong(place: Place, said: str) -> WrongCase:
+    return WrongCase(f"{place.path}:{place.line}:{place.column}: error: {said}")
 
 
 def coverage_text(trees: Sequence[TreeCoverage]) -> str:

@@ -1,4 +1,7 @@
-"""Search over the sources: steps, remedies, terms and cautions that hold the words looked for, with their place."""
+"""Search over the sources: trees, steps, remedies and rows of the tables that hold the words looked for.
+
+Only what somebody reads is searched, and ids; not the ids that one entry names of another.
+"""
 
 from __future__ import annotations
 
@@ -10,14 +13,15 @@ from typing import Any
 from pydantic import BaseModel
 
 from build_tools.library import Draft, remedy_path, table_path, tree_path
-from build_tools.model import every_value
+from build_tools.model import RemedyStep, every_value
 from build_tools.problems import KeyPath, Place
+from build_tools.reading import sentences
+from build_tools.term_links import plain_words
 
 HEADS = ("title", "question", "term", "hazard")
-"""The keys whose words say what an entry is about; a word found there weighs most."""
-HEAD_WEIGHT = 4
-ID_WEIGHT = 2
+"""The keys whose words say what an entry is about."""
 SHORTEST_STEM = 3
+MOST_SHOWN = 12
 _WORD = re.compile(r"[a-z0-9]+")
 _ENDING = re.compile(r"(ings?|ed|(?<=[sxz])es|(?<=[cs]h)es|(?<!s)s)$")
 _DOUBLED = re.compile(r"([bdgmnprt])\1$")
@@ -25,16 +29,20 @@ _DOUBLED = re.compile(r"([bdgmnprt])\1$")
 
 @dataclass(frozen=True, slots=True)
 class Hit:
-    """One entry that was found: its kind and id, its own words for itself, and the line that fits best."""
+    """One entry that was found, with its own words for itself and the place of the sentence that fits best."""
 
     kind: str
     id: str
     title: str
     place: Place
-    line: str
+    lines: tuple[str, ...]
+    """The fewest of its sentences that hold all that was found, the best first; none where the title does."""
     found: int
     """How many of the words looked for it holds."""
-    weight: int
+    rank: tuple[int, ...]
+    """How well it fits: words in one sentence, letter for letter or in the title, in kind and id; more is better."""
+    reached_at: tuple[str, ...]
+    """For a remedy: the steps that end in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +52,19 @@ class _Entry:
     path: str
     keys: KeyPath
     record: BaseModel
+    name: str
+    """Its id within its file or table."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """One sentence of an entry, and which of the stems it holds."""
+
+    keys: KeyPath
+    words: str
+    held: frozenset[str]
+    exact: int
+    """How many of the words asked for stand in it letter for letter."""
 
 
 def stem(word: str) -> str:
@@ -60,65 +81,97 @@ def words_of(text: str) -> tuple[str, ...]:
 def find(draft: Draft, query: str) -> tuple[Hit, ...]:
     """Find the entries that hold the words, in any order; the best first.
 
-    A word fits one that begins with its stem. Where no entry holds every word, those with the most are
-    given. Nothing where the query has no words.
+    A word fits one that begins with its stem, and the kind of an entry counts as one of its words. Where
+    no entry holds every word, those with the most are given. Nothing where the query has no words.
     """
-    stems = tuple(dict.fromkeys(stem(word) for word in words_of(query)))
-    hits = [hit for entry in _entries(draft) if (hit := _hit(draft, entry, stems)) is not None]
+    asked = words_of(query)
+    hits = [hit for entry in _entries(draft) if (hit := _hit(draft, entry, asked)) is not None]
     most = max((hit.found for hit in hits), default=0)
     best = [hit for hit in hits if hit.found == most]
-    return tuple(sorted(best, key=lambda hit: (-hit.weight, hit.place)))
+    return tuple(sorted(best, key=lambda hit: ([-each for each in hit.rank], hit.place)))
 
 
 def _entries(draft: Draft) -> Iterator[_Entry]:
     for tree_id, tree in draft.trees.items():
+        path = tree_path(tree_id)
+        yield _Entry("tree", tree_id, path, (), tree.model_copy(update={"steps": {}}), tree_id)
         for name, step in tree.steps.items():
-            yield _Entry("step", f"{tree_id}/{name}", tree_path(tree_id), ("steps", name), step)
+            yield _Entry("step", f"{tree_id}/{name}", path, ("steps", name), step, name)
     for name, remedy in draft.remedies.items():
-        yield _Entry("remedy", name, remedy_path(name), (), remedy)
-    tables: Mapping[str, Mapping[str, Any]] = {"terms": draft.terms, "cautions": draft.cautions}
-    for table, rows in tables.items():
+        yield _Entry("remedy", name, remedy_path(name), (), remedy, name)
+    for table in ("terms", "cautions", "hazards", "gates", "sources"):
+        rows: Mapping[str, Any] = getattr(draft, table)
         for name, row in rows.items():
-            yield _Entry(table.removesuffix("s"), name, table_path(table), (name,), row)
+            yield _Entry(table.removesuffix("s"), name, table_path(table), (name,), row, name)
 
 
-def _hit(draft: Draft, entry: _Entry, stems: Sequence[str]) -> Hit | None:
-    """Weigh an entry by the words it holds, and choose the line of it that holds most of them."""
-    texts = [
-        (keys, value) for keys, value in every_value(entry.record) if isinstance(value, str) and "accept" not in keys
-    ]
-    scored = [(keys, value, _fitting(value, stems)) for keys, value in texts]
-    in_id = _fitting(entry.id, stems)
-    found = in_id.union(*(held for _, _, held in scored))
-    if not found:
+def _hit(draft: Draft, entry: _Entry, asked: Sequence[str]) -> Hit | None:
+    """Weigh an entry by the words it holds, and choose the sentences that hold them."""
+    said = list(_said(entry, asked))
+    in_id = _held(f"{entry.kind} {entry.name}", asked)
+    found = in_id.union(*(each.held for each in said))
+    if not said or not found:
         return None
-    keys, line, _ = max(scored, key=lambda each: (len(each[2]), _is_head(each[0])))
-    heads = set().union(*(held for keys, _, held in scored if _is_head(keys)))
-    weight = HEAD_WEIGHT * len(heads) + ID_WEIGHT * len(in_id) + sum(len(held) for _, _, held in scored)
-    place = draft.files[entry.path].place((*entry.keys, *keys))
-    return Hit(entry.kind, entry.id, _title(entry), place, " ".join(line.split()), len(found), weight)
+    head = max((each for each in said if _is_head(each.keys)), key=lambda each: len(each.held), default=None)
+    in_head = head.held if head else frozenset()
+    best = max(said, key=lambda each: (len(each.held), _is_head(each.keys), each.exact))
+    lines = tuple(_fewest(said, found - in_head)) if best.held - in_head else ()
+    return Hit(
+        entry.kind,
+        entry.id,
+        head.words if head else entry.id,
+        draft.files[entry.path].place((*entry.keys, *best.keys)),
+        lines,
+        len(found),
+        (len(best.held), len(in_head) + best.exact, len(in_id)),
+        tuple(_ends_in(draft, entry.id)) if entry.kind == "remedy" else (),
+    )
+
+
+def _said(entry: _Entry, asked: Sequence[str]) -> Iterator[_Said]:
+    """Give what a reader reads of an entry, sentence by sentence; a head stays whole."""
+    for keys, value in every_value(entry.record):
+        if type(value) is str and (" " in value or _is_head(keys)) and "accept" not in keys:
+            text = " ".join(plain_words(value).split())
+            for sentence in (text,) if _is_head(keys) else sentences(text):
+                yield _Said(keys, sentence, _held(sentence, asked), len({*asked} & {*words_of(sentence)}))
+
+
+def _fewest(said: Sequence[_Said], wanted: frozenset[str]) -> Iterator[str]:
+    """Take the sentence with most of the words, then that with most of those left, until none is left."""
+    while wanted:
+        best = max(said, key=lambda each: (len(each.held & wanted), each.exact))
+        if not best.held & wanted:
+            return
+        yield best.words
+        wanted -= best.held
 
 
 def _is_head(keys: KeyPath) -> bool:
     return bool(keys) and keys[-1] in HEADS
 
 
-def _fitting(text: str, stems: Sequence[str]) -> frozenset[str]:
-    """Give the stems with which some word of a text begins."""
+def _held(text: str, asked: Sequence[str]) -> frozenset[str]:
+    """Give the stems of the words asked for with which some word of a text begins."""
     words = words_of(text)
-    return frozenset(each for each in stems if any(word.startswith(each) for word in words))
+    return frozenset(each for each in map(stem, asked) if any(word.startswith(each) for word in words))
 
 
-def _title(entry: _Entry) -> str:
-    """Give the entry's own words for itself; a gate, remedy or go-to step has only an id."""
-    return next((str(getattr(entry.record, head)) for head in HEADS if hasattr(entry.record, head)), entry.id)
+def _ends_in(draft: Draft, remedy: str) -> Iterator[str]:
+    for tree_id, tree in draft.trees.items():
+        for name, step in tree.steps.items():
+            if isinstance(step, RemedyStep) and step.remedy == remedy:
+                yield f"{tree_id}/{name}"
 
 
-def hits_text(hits: Sequence[Hit], query: str) -> str:
-    """Show each hit with its place, as an editor opens it, and the line that fits."""
+def hits_text(hits: Sequence[Hit], query: str, most: int = MOST_SHOWN) -> str:
+    """Show each hit with its place, as an editor opens it, and the sentences that fit; so many at most."""
     asked = len({stem(word) for word in words_of(query)})
     lines = [f"No entry holds all the words; these hold {hits[0].found} of {asked}."] if hits[0].found < asked else []
-    for hit in hits:
+    for hit in hits[:most]:
         lines.append(f"{hit.place.path}:{hit.place.line}: {hit.kind} {hit.id}: {hit.title}")
-        lines += [f"    {hit.line}"] if hit.line != hit.title else []
+        lines += [f"    {each}" for each in hit.lines]
+        lines += [f"    reached at: {', '.join(hit.reached_at)}"] if hit.reached_at else []
+    if len(hits) > most:
+        lines.append(f"{len(hits) - most} more: add a word, or --all to see them.")
     return "\n".join(lines)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from build_tools.walk import Stop, WalkData
+from build_tools.walk_text import WIDTH
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +34,14 @@ def narrowing_text(steps: Sequence[Narrowed]) -> str:
         answer = f"  -> {each.stop.answer}" if each.stop.answer else ""
         lines.append(f"{each.stop.tree}/{each.stop.step}: {each.stop.title}{answer}")
         lines.append(f"   {len(each.left)} still open")
-        lines += [f"   closed: {name}" for name in each.closed]
-    return "\n".join((*lines, "", "Left at the end:", *(f"   {name}" for name in steps[-1].left)))
+        lines += [_listed(f"   closed {len(each.closed)}", each.closed)] if each.closed else []
+    return "\n".join((*lines, "", _listed("Left at the end", steps[-1].left)))
+
+
+def _listed(said: str, names: Sequence[str]) -> str:
+    """List names after a few words, in lines; an id is never broken."""
+    text = f"{said}: {', '.join(names)}"
+    return textwrap.fill(text, WIDTH, subsequent_indent="      ", break_on_hyphens=False)
 
 
 def narrowing_json(steps: Sequence[Narrowed]) -> str:

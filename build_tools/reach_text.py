@@ -14,13 +14,16 @@ def reach_text(walks: Walks, spot: Spot, ways: Sequence[Ways], guards: Guards) -
     for each in ways:
         rows.append(f"From the start of {each.start}: {_counted(each.count)}.")
         if each.answers is not None:
-            rows.append(
-                f"   shortest: walk {each.start} --answers {','.join(each.answers)}" if each.answers else "   at once"
-            )
+            rows.append(f"   shortest: {_walk(each.start, each.answers)}" if each.answers else "   at once")
     rows += ["", "Every way into it passes:", *_gates(walks, guards.on_every_way)]
     for need in guards.needs:
         rows += [f"It needs {need}; every way passes one of:", *_gates(walks, guards.openers[need])]
     return "\n".join(rows)
+
+
+def _walk(start: str, answers: Sequence[str]) -> str:
+    """Write the command that walks a way."""
+    return f"python -m build_tools walk {start} --answers {','.join(answers)}"
 
 
 def _counted(count: int) -> str:

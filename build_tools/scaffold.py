@@ -69,7 +69,9 @@ def _asked(record: type[Record], field: str) -> str:
         choices = get_args(info.annotation)
     elif isinstance(info.annotation, type) and issubclass(info.annotation, StrEnum):
         choices = tuple(info.annotation)
-    return " ".join((BLANK, info.description or "", *((f"One of {', '.join(choices)}.",) if choices else ())))
+    of_these = (f"One of {', '.join(choices)}.",) if choices else ()
+    optional = () if info.is_required() else ("None needed: take it out.",)
+    return " ".join((BLANK, info.description or "", *of_these, *optional))
 
 
 def _blank(record: type[Record], field: str, indent: int = 0) -> Iterator[str]:

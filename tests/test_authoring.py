@@ -13,7 +13,7 @@ from build_tools.blanks import BLANK
 from build_tools.cases import read_cases
 from build_tools.checks import check
 from build_tools.coverage import coverage
-from build_tools.find import find, stem
+from build_tools.find import MOST_SHOWN, find, stem
 from build_tools.library import read_library
 from build_tools.pages import guide_view
 from build_tools.scaffold import scaffold
@@ -66,6 +66,13 @@ def test_new_tree_and_remedy_pass_when_their_blanks_are_filled(good, capsys):
 
 
 @pytest.mark.parametrize("kind", ["tree", "remedy"])
+def test_blank_that_is_not_needed_says_so(kind):
+    _, text = scaffold("compost-heap", kind, date(2026, 11, 25))
+    optional = [line for line in text.splitlines() if "None needed: take it out." in line]
+    assert len(optional) == (1 if kind == "remedy" else 0)
+
+
+@pytest.mark.parametrize("kind", ["tree", "remedy"])
 def test_every_blank_is_told_and_nothing_else(kind, good):
     path, text = scaffold("compost-heap", kind, date(2026, 11, 25))
     (good / path).write_text(text, encoding="utf-8")
@@ -98,15 +105,14 @@ def test_still_open_names_what_each_answer_closed(good, capsys):
     assert capsys.readouterr().out.splitlines() == [
         "potting-shed/drip-in-rain: Does it drip only in rain?  -> yes",
         "   3 still open",
-        "   closed: air-the-shed",
+        "   closed 1: air-the-shed",
         "potting-shed/plain-tiles: Do plain tiles cover the roof?  -> no",
         "   2 still open",
-        "   closed: hang-the-tile-back",
+        "   closed 1: hang-the-tile-back",
         "potting-shed/catch-first: Catch the drip",
         "   1 still open",
         "",
-        "Left at the end:",
-        "   catch-the-drip",
+        "Left at the end: catch-the-drip",
     ]
 
 
@@ -124,7 +130,7 @@ def test_reach_says_how_and_behind_what(good, capsys):
         "",
         # Two answers lead to plain-tiles, one on, three verdicts and unsure less `below` on: 2 × 1 × 3.
         "From the start of potting-shed: 6 ways.",
-        "   shortest: walk potting-shed --answers yes,yes,at-limit,yes",
+        "   shortest: python -m build_tools walk potting-shed --answers yes,yes,at-limit,yes",
         "",
         "Every way into it passes:",
         "   potting-shed/up-the-ladder: Going up the ladder at the shed",
@@ -149,40 +155,75 @@ CASE = "tree: potting-shed\nanswers:\n  - drip-in-rain: yes\n  - no\nends-in: ca
 def test_coverage_counts_what_cases_take_and_never_take(good, capsys, tmp_path):
     (tmp_path / "cases").mkdir()
     (tmp_path / "cases/one.yaml").write_text(CASE)
-    (tmp_path / "cases/two.yaml").write_text("tree: potting-shed\nanswers:\n  - no\n  - yes\n")
+    (tmp_path / "cases/two.yaml").write_text("tree: potting-shed\nanswers:\n  - no\n  - yes\nends-in: air-the-shed\n")
     assert run(good, "coverage", str(tmp_path / "cases")) == 0
     shown = capsys.readouterr().out.splitlines()
     assert "potting-shed: 3 of 16 exits taken" in shown and "cold-pane: 1 of 3 exits taken" in shown
     assert "   never: drip-in-rain -> unsure" in shown and "   never: drip-in-rain -> yes" not in shown
     assert shown[-1] == "4 of 19 exits taken; 15 never."
+    assert run(good, "coverage", str(tmp_path / "cases"), "--tree", "cold-pane") == 0
+    assert capsys.readouterr().out.splitlines()[0] == "cold-pane: 1 of 3 exits taken"
 
 
 def test_coverage_of_the_guide_agrees_with_the_walks_of_its_cases():
     guide = guide_view(check(ROOT).guide)
     walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
-    cases, problems = read_cases(ROOT / "tests/cases")
+    cases, problems = read_cases(ROOT, ROOT / "tests/cases")
     assert problems == () and len(cases) == len(list((ROOT / "tests/cases").glob("*.yaml")))
-    walked = [(s.tree, s.step, s.answer) for case in cases for s in follow(walks, case.tree, case.answers) if s.answer]
+    courses = [follow(walks, case.tree, [each.said for each in case.answers]) for case in cases]
+    walked = [(stop.tree, stop.step, stop.answer) for course in courses for stop in course if stop.answer]
     counts = {key: count for tree in coverage(walks, cases) for key, count in tree.taken.items()}
     assert sum(counts.values()) == len(walked) and {key for key, count in counts.items() if count} == set(walked)
     exits = {(t, n, a) for t, walk in walks.items() for n, step in walk["steps"].items() for a in step["exits"]}
     assert set(counts) == exits
 
 
+ENDS = "ends-in: catch-the-drip\n"
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("tree: poting-shed\nanswers:\n  - yes\n", 'Did you mean "potting-shed"?'),
-        ("tree: potting-shed\nanswers:\n  - maybe\n", 'one.yaml: "maybe" is not an answer'),
-        ("tree: potting-shed\n", "this is not a case"),
+        (
+            "tree: poting-shed\nanswers:\n  - yes\n" + ENDS,
+            'one.yaml:1:7: error: "poting-shed" is not a tree. Did you mean "p',
+        ),
+        (
+            "tree: potting-shed\nanswers:\n  - maybe\n" + ENDS,
+            'one.yaml:3:5: error: "maybe" is not an answer to "Does it drip',
+        ),
+        (
+            "tree: potting-shed\nanswers:\n  - drip: yes\n" + ENDS,
+            'one.yaml:3:5: error: this answers "drip", but the walk has',
+        ),
+        (
+            "tree: potting-shed\nanswers:\n  - yes\n" + ENDS,
+            "one.yaml:4:10: error: the walk is not at its end: it still asks",
+        ),
+        (
+            CASE.replace("catch-the-drip", "air-the-shed"),
+            'one.yaml:5:10: error: the walk ends in "catch-the-drip", and not',
+        ),
+        (CASE.replace("  - no\n", "  - no\n  - no\n"), "one.yaml:5:5: error: the walk ended at"),
+        ("tree: potting-shed\n" + ENDS, "this is not a case"),
+        ("tree: potting-shed\nanswers:\n  - yes\n", "this is not a case"),
         ("tree: [", "not-yaml"),
     ],
 )
-def test_coverage_tells_a_case_that_cannot_be_walked(text, said, good, capsys, tmp_path):
+def test_coverage_tells_a_case_that_does_not_walk_as_it_states(text, said, good, capsys, tmp_path):
     (tmp_path / "cases").mkdir()
     (tmp_path / "cases/one.yaml").write_text(text)
     assert run(good, "coverage", str(tmp_path / "cases")) == 1
     assert said in capsys.readouterr().err
+
+
+def test_coverage_tells_every_wrong_case_at_once_from_the_root(good, capsys):
+    (good / "tests/cases").mkdir(parents=True)
+    for name in ("one", "two"):
+        (good / f"tests/cases/{name}.yaml").write_text("tree: potting-shed\nanswers:\n  - maybe\n" + ENDS)
+    assert run(good, "coverage") == 1
+    told = capsys.readouterr().err.splitlines()
+    assert [line.split(":")[0] for line in told] == ["tests/cases/one.yaml", "tests/cases/two.yaml"]
 
 
 def test_find_gives_the_line_of_each_hit_best_first(good, capsys):
@@ -198,12 +239,58 @@ def test_find_takes_words_in_any_order_with_other_endings(good):
     assert found == [each.id for each in find(draft, "TILES, hang")]
 
 
-def test_find_reads_every_kind_and_holds_every_word(good):
+KINDS = {
+    "tree": "tree potting",
+    "step": "tile slipped",
+    "remedy": "hang tile",
+    "term": "headlap",
+    "caution": "caution fall",
+    "hazard": "hazard ladder",
+    "gate": "gate ladder",
+    "source": "common practice",
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_find_reads_every_kind_and_holds_every_word(kind, good):
+    found = find(read_library(good)[0], KINDS[kind])
+    assert kind in {each.kind for each in found}
+    assert {each.found for each in found} == {len(KINDS[kind].split())}
+
+
+def test_find_looks_at_what_is_read_and_not_at_ids_that_are_named(good):
     draft = read_library(good)[0]
-    kinds = {each.kind for query in ("tile slipped", "fall", "headlap", "drip") for each in find(draft, query)}
-    assert kinds == {"step", "remedy", "term", "caution"}
-    for hit in find(draft, "ladder fall"):
-        assert hit.found == 2
+    remedy = draft.remedies["hang-the-tile-back"]
+    assert "slippery-floor" in draft.remedies["catch-the-drip"].cautions and remedy.after_failed_proof
+    assert {(each.kind, each.id) for each in find(draft, "slippery")} == {("caution", "slippery-floor")}
+
+
+def test_find_shows_the_fewest_sentences_that_hold_the_words_and_where_a_remedy_is_reached(good, capsys):
+    assert run(good, "find", "cracked", "batten") == 0
+    hit = find(read_library(good)[0], "cracked batten")[0]
+    shown = capsys.readouterr().out.splitlines()
+    assert shown[0].endswith(f"{hit.kind} {hit.id}: {hit.title}")
+    assert shown[1 : 1 + len(hit.lines)] == [f"    {each}" for each in hit.lines]
+    assert f"    reached at: {', '.join(hit.reached_at)}" in shown and hit.reached_at
+    assert hit.lines == ("One, if the old one is cracked.", "Hook the tile over its batten.")
+
+
+def test_find_puts_what_holds_the_words_together_first(good):
+    hits = find(read_library(good)[0], "tile slipped")
+    assert [each.rank for each in hits] == sorted((each.rank for each in hits), reverse=True)
+    assert hits[0].title == "Has a tile slipped?"
+
+
+def test_find_shows_the_best_and_says_how_many_more(good, capsys):
+    every = find(read_library(good)[0], "the")
+    assert len(every) > MOST_SHOWN
+    run(good, "find", "the")
+    assert (
+        capsys.readouterr().out.splitlines()[-1] == f"{len(every) - MOST_SHOWN} more: add a word, or --all to see them."
+    )
+    run(good, "find", "the", "--all")
+    shown = capsys.readouterr().out
+    assert all(f": {each.kind} {each.id}: " in shown for each in every) and "more: add" not in shown
 
 
 def test_find_line_is_where_it_says(good):
@@ -250,7 +337,8 @@ def test_stem_leaves_a_short_word_whole(word):
         (["still-open", "poting-shed"], 'Did you mean "potting-shed"?'),
         (["still-open", "potting-shed", "--answers", "maybe"], '"maybe" is not an answer'),
         (["reach", "potting-shed/plane-tiles"], 'Did you mean "plain-tiles"?'),
-        (["reach", "shed"], "The trees are: potting-shed, cold-pane."),
+        (["reach", "shed"], '"shed" is not a tree. The trees are: potting-shed, cold-pane.'),
+        (["coverage", "--tree", "shed"], '"tests/cases" is not a folder.'),
         (["coverage", "nowhere"], '"nowhere" is not a folder.'),
     ],
 )
