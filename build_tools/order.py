@@ -8,6 +8,7 @@ the best order is a hard problem, and what stands here is only a rule of thumb.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
@@ -25,12 +26,19 @@ class Causes(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One check: the chance (0 to 1) that it ends the search, its minutes (above 0), and its place."""
+    """One check: the chance (0 to 1) that its cause is there, its minutes (above 0), and its place."""
 
     id: str
     chance: float
     minutes: float
     place: str = ""
+    missed: float = 0.0
+    """The chance (0 to 1) that it overlooks the cause, though it is there."""
+
+    @property
+    def finds(self) -> float:
+        """Give the chance (0 to 1) that it ends the search, where nothing before it did."""
+        return self.chance * (1 - self.missed)
 
 
 def average_minutes(
@@ -38,8 +46,9 @@ def average_minutes(
 ) -> float:
     """Reckon the minutes that checks take on average, when they are made in this order until one finds its cause.
 
-    With one cause check i is reached with the chance 1 - (p_1 + … + p_(i-1)); with several that arise
-    apart from each other, with the chance (1 - p_1) × … × (1 - p_(i-1)).
+    The minutes of each check times the chance that it is reached, added up. With one cause that chance is
+    what the checks before leave of 1; with several, each by itself, the chance that they all find nothing.
+    A check that can miss counts for p (1 - a): the cause is there, and is not overlooked.
 
     Args:
         order: [minutes, chances from 0 to 1] the checks, first to last.
@@ -54,8 +63,9 @@ def average_minutes(
         the same exchange of neighbours, reckoned and compared with every order.
 
     Limits:
-        A check never misses; its minutes do not depend on what came before. With one cause the chances make
-        at most 1; what is missing from 1 is the chance that no check finds it.
+        Each check is made once, and its minutes do not depend on what came before. With one cause the chances
+        make at most 1, and what they leave of 1 is the chance of another cause. The minutes of mending are left
+        out: with one cause they are the same on average in every order.
 
     Example:
         >>> looks = [Check("b", 0.3, 2), Check("a", 0.4, 4), Check("d", 0.1, 1), Check("c", 0.2, 10)]
@@ -63,7 +73,7 @@ def average_minutes(
         7.1
     """
     reached = _reached(order, causes)
-    return sum(chance * spent for chance, spent in zip(reached, _spent(order, access), strict=True))
+    return math.fsum(chance * spent for chance, spent in zip(reached, _spent(order, access), strict=True))
 
 
 def _reached(order: Iterable[Check], causes: Causes) -> Iterator[float]:
@@ -71,7 +81,7 @@ def _reached(order: Iterable[Check], causes: Causes) -> Iterator[float]:
     left = 1.0
     for check in order:
         yield left
-        left = left - check.chance if causes is Causes.ONE else left * (1 - check.chance)
+        left = left - check.finds if causes is Causes.ONE else left * (1 - check.finds)
 
 
 def _spent(order: Iterable[Check], access: Mapping[str, float]) -> Iterator[float]:
@@ -87,8 +97,9 @@ def best_order(
 ) -> tuple[Check, ...]:
     """Put checks into the order that takes the fewest minutes on average.
 
-    Where nothing has to be got ready this is chance over minutes, greatest first. Where a place costs
-    something to get ready, the place is ranked by the run of its checks that is worth most together.
+    Chance over minutes, the greatest first: p (1 - a) / c, where p is the chance that the cause is there, a that
+    it is overlooked, and c the minutes. Where a place has to be got ready first, it is ranked by those of its
+    checks that are worth most together, with the minutes of getting it ready.
 
     Args:
         checks: [minutes, chances from 0 to 1] the checks, in any order; equals keep theirs.
@@ -99,8 +110,9 @@ def best_order(
         the same checks, first to last.
 
     Source:
-        P-over-C as under `average_minutes`; shared access in the bottom-up form of Ottosen and Jensen
-        (arXiv 1203.3502), its index from memory and compared with every order.
+        P-over-C as for the average; with looks that can miss, Blackwell's rule, as the Annals of Mathematical
+        Statistics (10.1214/aoms/1177698965) treats it; shared access in the bottom-up form of Ottosen and
+        Jensen (arXiv 1203.3502), its index from memory and compared with every order.
 
     Limits:
         As for `average_minutes`; a place stays ready once it is.
@@ -148,11 +160,10 @@ def worth(run: Sequence[Check], causes: Causes = Causes.ONE, access_minutes: flo
         0.05
     """
     if causes is Causes.ONE:
-        return sum(each.chance for each in run) / (access_minutes + sum(each.minutes for each in run))
-    missed = 1.0
-    for each in run:
-        missed *= 1 - each.chance
-    return (1 - missed) / (access_minutes + average_minutes(run, causes))
+        minutes = math.fsum((access_minutes, *(each.minutes for each in run)))
+        return math.fsum(each.finds for each in run) / minutes
+    nothing = math.prod(1 - each.finds for each in run)
+    return (1 - nothing) / (access_minutes + average_minutes(run, causes))
 
 
 def best_run(checks: Sequence[Check], causes: Causes = Causes.ONE, access_minutes: float = 0.0) -> tuple[Check, ...]:
@@ -176,6 +187,6 @@ def best_run(checks: Sequence[Check], causes: Causes = Causes.ONE, access_minute
         >>> [each.id for each in best_run([Check("lap", 0.3, 2), Check("dust", 0.01, 9)], access_minutes=8)]
         ['lap']
     """
-    ranked = sorted(checks, key=lambda each: -each.chance / each.minutes)
+    ranked = sorted(checks, key=lambda each: -each.finds / each.minutes)
     runs = [tuple(ranked[:length]) for length in range(1, len(ranked) + 1)]
     return max(runs, key=lambda run: worth(run, causes, access_minutes))

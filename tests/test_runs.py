@@ -9,22 +9,37 @@ from hypothesis import strategies as st
 
 from build_tools.order import Causes, Check, average_minutes
 from build_tools.rules.runs import runs
+from build_tools.weighing import Sense, weigh
 
 V4 = (("a", 0.4, 4), ("b", 0.3, 2), ("c", 0.2, 10), ("d", 0.1, 1))
 """Ids, chances and minutes of vector V4, reckoned over all 24 orders."""
 
 
-def told(rows, *, stages=(), **more):
-    """Make a run of checks, each leading on to the next, and give what the rule says of it: code and sentence."""
+def a_run(rows, *, stages=(), **more):
+    """Make a draft with a run of checks, each leading on to the next."""
     steps, names = {}, [name for name, _, _ in rows]
     for (name, _, minutes), following, stage in zip(rows, [*names[1:], "end"], stages or [{}] * len(rows), strict=True):
         steps[name] = question(
             name, "found", following, following, **({"minutes": minutes} if minutes else {}), **stage
         )
-    run = {"steps": tuple(names), **more}
+    run = {"steps": tuple(names), "sources": ("common-practice",), **more}
     ends = {"found": {"remedy": "r"}, "end": {"remedy": "r"}}
-    draft = draft_of({"t": tree({**steps, **ends}, **{"any-order": (run,)})}, {"r": remedy()})
-    return [(each.code, each.what) for each in runs(draft)]
+    return draft_of({"t": tree({**steps, **ends}, **{"any-order": (run,)})}, {"r": remedy()})
+
+
+def told(rows, **more):
+    """Make a run of checks, and give what the rule says of it: code and sentence."""
+    return [(each.code, each.what) for each in runs(a_run(rows, **more))]
+
+
+def weighed(rows, **more):
+    """Make a run of checks, and weigh it."""
+    tree = a_run(rows, **more).trees["t"]
+    return weigh(tree, tree.any_order[0])
+
+
+def ids(checks):
+    return "".join(each.id for each in checks)
 
 
 def chances(rows):
@@ -136,3 +151,75 @@ def test_run_is_waived_with_a_reason_and_changes_no_version(tmp_path):
         "    accept:\n      order: The owner wants it so.\n    chance:\n",
     )
     assert codes_of(root) == []
+
+
+def test_run_is_weighed_as_it_stands_and_at_its_best():
+    # V4: 8.3 likeliest first, 7.1 at best, so 1.2 / 7.1 more.
+    found = weighed(V4, chance=chances(V4))
+    assert (ids(found.now.checks), ids(found.best.checks)) == ("abcd", "badc")
+    assert (found.now.minutes, found.best.minutes, found.dearer) == pytest.approx((8.3, 7.1, 1.2 / 7.1))
+    assert not found.is_cheapest and found.kept_by == () and found.asked is None and found.unfound == ()
+
+
+def test_tie_is_no_cheaper_order():
+    # V4: a and d tie behind b.
+    rows = [V4[number] for number in (1, 3, 0, 2)]
+    assert weighed(rows, chance=chances(rows)).is_cheapest
+
+
+def test_without_chances_all_are_taken_alike():
+    # 2 + 1 / 2 as it stands, 1 + 2 / 2 the other way round.
+    found = weighed((("a", 0, 2), ("b", 0, 1)))
+    assert (found.now.minutes, found.best.minutes) == pytest.approx((2.5, 2.0))
+
+
+@pytest.mark.parametrize(
+    ("stage", "kept_by"),
+    [
+        ({"where": "ladder"}, [Sense.BELOW_FIRST]),
+        ({"effort": "lift"}, [Sense.LIFT_LAST]),
+        ({"where": "roof", "effort": "strip"}, [Sense.BELOW_FIRST, Sense.LIFT_LAST]),
+        ({"where": "ground", "effort": "wet"}, []),
+    ],
+)
+def test_what_good_sense_keeps_from_a_cheaper_order_is_said(stage, kept_by):
+    rows = (("a", 0.1, 60), ("b", 0.9, 1))
+    assert list(weighed(rows, stages=[{}, stage], chance=chances(rows)).kept_by) == kept_by
+
+
+def test_question_put_first_is_weighed_where_it_does_not_pay_too():
+    # V5: at 2 minutes 7.3 against 7.1.
+    rows = [V4[number] for number in (1, 0, 3, 2)]
+    ask = {"question": "Left?", "minutes": 2, "leaves": {"yes": ("a", "b"), "no": ("c", "d")}}
+    asked = weighed(rows, chance=chances(rows), **{"ask-first": ask}).asked
+    assert (asked.minutes, asked.most) == pytest.approx((7.3, 1.8))
+
+
+def test_look_that_can_miss_comes_later_and_again():
+    # V7: 2 first, since 0.4 > 0.6 × 0.5; once both found nothing only 1 is left.
+    rows = (("1", 0.6, 1), ("2", 0.4, 1))
+    found = weighed(rows, chance=chances(rows), missed={"1": 0.5})
+    assert (ids(found.best.checks), found.best.minutes) == ("21", pytest.approx(1.6))
+    assert [(each.id, each.chance) for each in found.unfound] == [("1", pytest.approx(1)), ("2", 0)]
+
+
+@given(st.lists(st.tuples(st.integers(1, 9), st.integers(0, 4), st.integers(1, 9)), min_size=2, max_size=5))
+def test_look_to_make_again_is_the_one_most_worth_it_by_the_published_rule(drawn):
+    whole = sum(weight for weight, _, _ in drawn)
+    rows = [(f"s{number}", weight / whole, took) for number, (weight, _, took) in enumerate(drawn)]
+    missed = {row[0]: quarters / 4 for row, (_, quarters, _) in zip(rows, drawn, strict=True)}
+    found = weighed(rows, chance=chances(rows), missed=missed)
+    left = {name: chance * missed[name] for name, chance, _ in rows}
+    assume(sum(left.values()))
+    assert {each.id: each.chance for each in found.unfound} == pytest.approx(
+        {name: chance / sum(left.values()) for name, chance in left.items()}
+    )
+    value = {name: left[name] * (1 - missed[name]) / took for name, _, took in rows}
+    assert value[found.unfound[0].id] == pytest.approx(max(value.values()))
+
+
+@pytest.mark.parametrize("given", [{"chance": {"a": 0.5, "b": 0.5}}, {"missed": {"b": 0.5}}, {"access": {"roof": 5}}])
+def test_number_of_a_run_names_its_source(given):
+    rows = (("a", 0.5, 1), ("b", 0.5, 1))
+    assert [code for code, _ in told(rows, sources=(), **given)] == ["unsourced-number"]
+    assert told(rows, **given) == told(rows, sources=()) == []
