@@ -17,10 +17,8 @@ import graphviz
 from build_tools.fitting import FONT_SIZE, in_rhombus
 from build_tools.model import ANSWERS
 from build_tools.term_links import plain_words
-from build_tools.views import ExitView, PartView, StepView, TreeView
+from build_tools.views import PartView, StepView, TreeView
 
-VERDICT_LINES = ("yes", "no", "third")
-"""The lines of a measure's verdicts, in their order; its unsure has the line of every other unsure."""
 _SYMBOLS = {
     "question": "decision",
     "gate": "decision gate",
@@ -39,12 +37,6 @@ _INCH = 72
 def diagrams(tree: TreeView, root: str) -> Mapping[str, str]:
     """Give each part's DOT text by the part's id; `root` is the way from the page to the root of the site."""
     return {part.id: _dot(tree, part, f"{root}walk/{tree.id}.html#") for part in tree.parts}
-
-
-def line_of(exits: tuple[ExitView, ...], place: int) -> str:
-    """Give the line that tells one of a step's exits apart: an answer's own, or a verdict's by its order."""
-    answer = exits[place].answer
-    return answer if answer in ANSWERS else VERDICT_LINES[place]
 
 
 def _dot(tree: TreeView, part: PartView, walk: str) -> str:
@@ -80,14 +72,14 @@ class _Chart:
 
     def add_exits(self, step: StepView) -> None:
         """Add the lines that leave a step, each to the step it leads to or to a circle that stands for it."""
-        for place, leaving in enumerate(step.exits):
+        for leaving in step.exits:
             target, head = self.tree.step(leaving.target), leaving.target
             if self._is_broken(step.id, target):
                 head = f"out.{step.id}.{target.id}"
                 self._add_circle(head, target)
             word = leaving.words if leaving.answer in ANSWERS else leaving.answer.replace("-", " ")
             name = f"{step.id}.{leaving.answer}.{target.id}"
-            self._add_edge(step.id, head, {"label": word, "class": line_of(step.exits, place), "id": name})
+            self._add_edge(step.id, head, {"label": word, "class": leaving.line, "id": name})
 
     def _is_broken(self, tail: str, head: StepView) -> bool:
         here = {step.id for step in self.part.steps}

@@ -18,6 +18,8 @@ _PADDING = 12
 _WIDTHS = range(120, 1000, 8)
 _ASPECT = 0.5
 """Height to width."""
+LONGEST_WORD = 40
+"""A word of more letters is broken, so that every headline finds its rhombus."""
 _NARROW, _WIDE = frozenset("fijlrtI.,:;!'|()[]- "), frozenset("mwMW@%")
 
 
@@ -45,11 +47,12 @@ def _letter_width(letter: str) -> float:
 
 def in_rhombus(first: str, text: str) -> Rhombus:
     """Find the smallest rhombus that holds a first line and the text below it; ValueError for absurd length."""
+    words = [word[at : at + LONGEST_WORD] for word in text.split() for at in range(0, len(word), LONGEST_WORD)]
     for width in _WIDTHS:
         height = int(width * _ASPECT)
         for count in range(2, height // _LINE_HEIGHT):
             top, *rooms = _rooms(width, height, count)
-            lines = _filled(text.split(), rooms) if text_width(first) <= top else None
+            lines = _filled(words, rooms) if text_width(first) <= top else None
             if lines:
                 return Rhombus(width, height, (first, *lines))
     raise ValueError(f"no rhombus holds {text!r}")

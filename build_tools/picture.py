@@ -1,8 +1,8 @@
 """The engine's SVG to the SVG that stands in a page: named, described, linked, and free of inline styles.
 
 Text and lines take the colour of the page's text, so both colour schemes are served. The engine draws
-plain boxes and plain lines; the symbols it does not know (stadium, double sides) and the guide's three
-line patterns are put in here, by class.
+plain boxes and plain lines; the symbols it does not know (stadium, double sides) and the guide's line
+patterns are put in here, by class.
 """
 
 from __future__ import annotations
@@ -16,8 +16,15 @@ _HREF = "{http://www.w3.org/1999/xlink}href"
 _TOOLTIP = "{http://www.w3.org/1999/xlink}title"
 _FONT = "Arial, Helvetica, sans-serif"
 """Near the widths that the engine reckons with; phones that lack both have narrower letters."""
-PATTERNS: Mapping[str, str] = {"no": "12 6", "unsure": "0.1 6", "third": "14 5 0.1 5"}
-"""Dashes by the class of a line; a round cap makes a dot of a dash without length. Yes is solid."""
+PATTERNS: Mapping[str, str] = {
+    "no": "12 6",
+    "unsure": "0.1 6",
+    "second": "12 6",
+    "third": "14 5 0.1 5",
+    "fourth": "14 5 0.1 5 0.1 5",
+    "fifth": "14 5 4 5",
+}
+"""Dashes by the class of a line; a round cap makes a dot of a dash without length. Yes and first are solid."""
 _SIDE = 8
 """How far inside a box its second sides stand."""
 

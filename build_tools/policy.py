@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
+from html import unescape
 
 _INLINE_SCRIPT = re.compile(r"<script(?P<attributes>[^>]*)>(?P<text>.*?)</script>", re.S | re.I)
 _INLINE_STYLE = re.compile(r"<style[^>]*>(?P<text>.*?)</style>", re.S | re.I)
@@ -28,7 +29,7 @@ def policy(html: str) -> str:
         if "src=" not in each["attributes"] and "application/json" not in each["attributes"]
     ]
     styles = [each["text"] for each in _INLINE_STYLE.finditer(html)]
-    attributes = [each["text"] for each in _STYLE_ATTRIBUTE.finditer(html)]
+    attributes = [unescape(each["text"]) for each in _STYLE_ATTRIBUTE.finditer(html)]
     unsafe = "'unsafe-hashes' " if attributes else ""
     rules = {
         "default-src": "'none'",

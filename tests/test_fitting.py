@@ -8,9 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.fitting import in_rhombus, text_width
+from build_tools.fitting import LONGEST_WORD, in_rhombus, text_width
+from build_tools.model import Question
 
 LONGEST = "Does the wet that you found uphill of the highest mark stay where it was after dry days?"
+LONGEST_HEADLINE = Question.model_json_schema()["properties"]["question"]["maxLength"]
 words = st.lists(st.text("abcdefghimwW", min_size=1, max_size=14), min_size=1, max_size=16)
 
 
@@ -32,6 +34,18 @@ def test_a_line_ends_inside_the_edges_at_its_height(said: list[str]) -> None:
 def test_the_longest_question_the_rules_allow_leaves_room_beside_it_on_a_phone() -> None:
     assert len(LONGEST) < 90
     assert in_rhombus("38", LONGEST).width <= 390 - 2 * 16
+
+
+@given(st.text("abcdefghimwW ", min_size=1, max_size=LONGEST_HEADLINE).filter(str.strip))
+def test_every_headline_that_an_author_may_write_is_held_with_every_letter(said: str) -> None:
+    first, *lines = in_rhombus("Gate 12", said).lines
+    assert first == "Gate 12"
+    assert "".join(lines).replace(" ", "") == said.replace(" ", "")
+
+
+def test_only_a_word_of_absurd_length_is_broken() -> None:
+    assert in_rhombus("1", f"Is it {'w' * LONGEST_WORD} ?").lines[1].split()[-1] == "w" * LONGEST_WORD
+    assert all(len(line) <= LONGEST_WORD for line in in_rhombus("1", "W" * LONGEST_HEADLINE).lines)
 
 
 def test_a_text_of_absurd_length_is_refused() -> None:

@@ -35,6 +35,13 @@ def test_policy_hashes_style_attributes_under_unsafe_hashes() -> None:
     assert f"'unsafe-hashes' {_sha('color:red')}" in found
 
 
+def test_policy_hashes_a_style_attribute_as_the_browser_reads_it() -> None:
+    # HTML Standard, attribute value state: character references are read before the value is set.
+    found = policy('<meta charset="utf-8"><p style="font-family:&quot;A&quot;;content:&#39;a&amp;b&#39;">x</p>')
+    read = """font-family:"A";content:'a&b'"""
+    assert f"'unsafe-hashes' {_sha(read)}" in found
+
+
 def test_with_policy_stands_right_after_the_charset() -> None:
     html = with_policy('<head><meta charset="utf-8"><script>x</script></head>')
     assert html.startswith('<head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy"')

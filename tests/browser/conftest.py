@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
+from walker import Walker, phone_context
 
 from build_tools.checks import check
 from build_tools.publish import publish
@@ -76,3 +77,27 @@ def phone(chromium: Browser) -> Iterator[Page]:
     context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
     yield context.new_page()
     context.close()
+
+
+@pytest.fixture
+def walker(chromium: Browser, served: str) -> Iterator[Walker]:
+    """A fresh phone that may ask nothing of any other host; a fault on the page fails the test."""
+    context = phone_context(chromium)
+    walker = Walker(context, served)
+    asked: list[str] = []
+    context.on("request", lambda request: asked.append(request.url))
+    yield walker
+    assert walker.faults == []
+    assert [each for each in asked if not each.startswith((served, "data:", "blob:"))] == []
+    context.close()
+
+
+@pytest.fixture
+def phones(chromium: Browser, served: str) -> Iterator[tuple[Walker, Walker]]:
+    """The adviser's phone, and one there; a fault on either fails the test."""
+    contexts = [phone_context(chromium), phone_context(chromium)]
+    adviser, there = (Walker(context, served) for context in contexts)
+    yield adviser, there
+    assert adviser.faults + there.faults == []
+    for context in contexts:
+        context.close()

@@ -16,8 +16,6 @@ import pdfplumber
 import pytest
 from playwright.sync_api import Browser, Page
 
-from build_tools.checks import check
-from build_tools.pages import guide_view
 from build_tools.views import GuideView, TreeView
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -42,13 +40,6 @@ class Sheet:
         """Give the page on which a step's own block begins."""
         begins = re.compile(rf"^Step {number}(, from .*|: begin here)", re.M)
         return next(page for page, text in enumerate(self.texts, start=1) if begins.search(text))
-
-
-@pytest.fixture(scope="module")
-def guide() -> GuideView:
-    checked = check(ROOT)
-    assert checked.guide
-    return guide_view(checked.guide)
 
 
 def open_paper(browser: Browser, site: Path, tree: str, *, script: bool = True) -> Page:

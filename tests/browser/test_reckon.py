@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
 import jinja2
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from build_up import BUILD_UP
+from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from build_tools import words
-from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.formulas import FORMULAS, Formula, Input, reckon, validate
 from build_tools.javascript import program
 from build_tools.library import read_library
 
@@ -22,10 +24,13 @@ SOURCES = read_library(ROOT)[0].sources
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Forms</title>
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="icon" href="data:,"><link rel="stylesheet" href="base.css"><link rel="stylesheet" href="reckon.css">
-<script defer src="reckoning.js"></script><script defer src="reckon.js"></script></head><body>
+{% for script in scripts %}<script defer src="{{ script }}"></script>{% endfor %}</head><body>
 {% from "reckoning.html" import form %}
 {% for formula, given, prefix in forms %}<section id="{{ prefix }}form">{{ form(formula, given, prefix) }}</section>
 {% endfor %}</body></html>"""
+SCRIPTS = ("reckoning.js", "reckon_rows.js", "reckon.js")
+TRIED = {**FORMULAS, BUILD_UP.id: BUILD_UP}
+"""All formulas, and one of the tests that has every kind of input."""
 RECORD = "window.told = []; addEventListener('reckoned', (event) => told.push(event.detail))"
 
 Open = Callable[..., Page]
@@ -43,8 +48,9 @@ def folder(tmp_path: Path) -> Path:
     """A folder with a page of forms, to be opened from disk."""
     for style in ("base.css", "reckon.css"):
         shutil.copy(OVERRIDES / "styles" / style, tmp_path)
-    shutil.copy(OVERRIDES / "scripts" / "reckon.js", tmp_path)
-    (tmp_path / "reckoning.js").write_text(program(FORMULAS), encoding="utf-8")
+    for script in SCRIPTS[1:]:
+        shutil.copy(OVERRIDES / "scripts" / script, tmp_path)
+    (tmp_path / SCRIPTS[0]).write_text(program(TRIED), encoding="utf-8")
     return tmp_path
 
 
@@ -54,9 +60,9 @@ def write_page(folder: Path, *forms: tuple[str, dict[str, Any], str]) -> str:
         loader=jinja2.FileSystemLoader(OVERRIDES / "pages"), autoescape=True, undefined=jinja2.StrictUndefined
     )
     environment.globals.update(words=words, sources=SOURCES)
-    rows = [(FORMULAS[name], given, prefix) for name, given, prefix in forms]
+    rows = [(TRIED[name], given, prefix) for name, given, prefix in forms]
     path = folder / "page.html"
-    path.write_text(environment.from_string(PAGE).render(forms=rows), encoding="utf-8")
+    path.write_text(environment.from_string(PAGE).render(forms=rows, scripts=SCRIPTS), encoding="utf-8")
     return path.as_uri()
 
 
@@ -78,20 +84,52 @@ def last_told(page: Page) -> Any:
     return page.evaluate("told.at(-1)")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+def fill(form: Locator, formula: Formula, values: Mapping[str, Any]) -> None:
+    """Type, pick and list values in a form, as a reader would; a number by its name, a list line by line."""
+    for spec in formula.inputs:
+        if spec.name in values and spec.columns:
+            fill_lines(form.locator(f"[data-rows={spec.name}]"), spec, values[spec.name])
+        elif spec.name in values:
+            put(form.locator(f"[name={spec.name}]"), values[spec.name])
+
+
+def fill_lines(listed: Locator, spec: Input, lines: Sequence[Sequence[Any]]) -> None:
+    rows = listed.locator("[data-lines] > li")
+    while rows.count() < len(lines):
+        listed.get_by_role("button", name="Add a line").click()
+    while rows.count() > len(lines):
+        rows.last.get_by_role("button", name="Take out").click()
+    for number, line in enumerate(lines):
+        for column, cell in zip(spec.columns, line, strict=True):
+            put(rows.nth(number).locator(f"[data-cell={column.name}]").locator("input, select"), cell)
+
+
+def put(field: Locator, value: Any) -> None:
+    text = "" if value is None else str(value)
+    if field.evaluate("(field) => field.localName") == "select":
+        field.select_option(text)
+    else:
+        field.fill(text)
+
+
+def as_json(values: Mapping[str, Any]) -> Any:
+    """Turn what Python holds into what comes out of a page."""
+    return json.loads(json.dumps(values))
+
+
+@pytest.mark.parametrize("name", TRIED)
 def test_example_gives_on_the_page_what_python_gives(open_form: Open, name: str) -> None:
-    formula = FORMULAS[name]
+    formula = TRIED[name]
     page = open_form((name, {}, ""))
-    for entry in formula.inputs:
-        page.locator(f"[name={entry.name}]").fill(str(formula.example[entry.name]))
+    fill(page.locator("form"), formula, formula.example)
     values = validate(formula, formula.example).values
     result = reckon(formula, values)
-    assert result.verdict is not None
-    expect(page.locator("[data-verdict]")).to_have_text(formula.verdicts[result.verdict])
+    said = "" if result.verdict is None else formula.verdicts[result.verdict]
+    expect(page.locator("[data-verdict]")).to_have_text(said)
     assert page.locator("[data-working] li").all_inner_texts() == list(result.working)
     assert last_told(page) == {
         "formula": name,
-        "values": dict(values),
+        "values": as_json(values),
         "outputs": dict(result.outputs),
         "verdict": result.verdict,
         "working": list(result.working),
@@ -176,21 +214,24 @@ def test_drawing_moves_with_the_numbers_and_comes_back(open_form: Open, name: st
     drawing = page.locator("[data-picture] svg")
     example = drawing.get_attribute("aria-label")
     expect(page.locator("[data-caption]")).to_be_visible()
-    first, *others = [entry.name for entry in formula.inputs]
-    for entry in others:
-        page.locator(f"[name={entry}]").fill(str(formula.example[entry]))
-    page.locator(f"[name={first}]").fill("25")
+    measured = next(spec for spec in formula.inputs if spec.kind == "number" and not spec.optional)
+    fill(page.locator("form"), formula, formula.example)
     expect(page.locator("[data-caption]")).to_be_hidden()
-    assert drawing.get_attribute("aria-label") != example
-    page.locator(f"[name={first}]").fill("")
+    shown = page.locator("[data-picture]").inner_html()
+    usual = float(str(formula.example[measured.name]))
+    other = usual + (1 if measured.whole else 0.2 * (measured.high - usual)) * (1 if usual < measured.high else -1)
+    put(page.locator(f"[name={measured.name}]"), other)
+    expect(page.locator("[data-caption]")).to_be_hidden()
+    assert page.locator("[data-picture]").inner_html() != shown
+    page.locator(f"[name={measured.name}]").fill("")
     expect(page.locator("[data-caption]")).to_be_visible()
     assert drawing.get_attribute("aria-label") == example
 
 
 def test_everything_fits_a_small_phone_and_a_gloved_thumb(open_form: Open) -> None:
-    page = open_form(*((name, dict(formula.example), f"{name}-") for name, formula in FORMULAS.items()))
+    page = open_form(*((name, dict(formula.example), f"{name}-") for name, formula in TRIED.items()))
     assert page.evaluate("document.documentElement.scrollWidth") <= 320
-    for control in page.locator("input, summary").all():
+    for control in page.locator(":is(input, select, button, summary):visible").all():
         box = control.bounding_box()
         assert box and box["height"] >= 48
 
@@ -249,12 +290,12 @@ def test_form_that_fails_leaves_its_rule_by_hand_and_the_others_alive(
     expect(page.locator("#form [data-output=lap_mm]")).to_have_text("290 mm")
 
 
-@pytest.mark.parametrize("name", FORMULAS)
+@pytest.mark.parametrize("name", TRIED)
 def test_without_script_the_rule_by_hand_stands_open(chromium: Browser, folder: Path, name: str) -> None:
     context = chromium.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto(write_page(folder, (name, {}, "")))
-    formula = FORMULAS[name]
+    formula = TRIED[name]
     expect(page.locator("[data-live]")).to_be_hidden()
     for sentence in formula.by_hand.rule:
         expect(page.get_by_text(sentence)).to_be_visible()
@@ -269,3 +310,95 @@ def test_with_script_the_rule_by_hand_is_folded_away(open_form: Open) -> None:
     expect(page.locator("table")).to_be_hidden()
     page.get_by_text("By hand").click()
     expect(page.locator("table")).to_be_visible()
+
+
+# --- lists
+
+LIST = "[data-rows=layers]"
+
+
+def test_list_begins_with_its_default_or_with_what_is_given(open_form: Open) -> None:
+    given = {"layers": "zinc,0.8,2; copper,0.7,", "hands_count": 1}
+    page = open_form(("stack-mass", {}, ""), ("stack-mass", given, "again-"))
+    expect(page.locator("#form [data-lines] > li")).to_have_count(1)
+    expect(page.locator("#form [data-count]")).to_have_text("1 of at most 4 lines.")
+    page.locator("#form [name=hands_count]").fill("1")
+    told = page.evaluate("told.filter((each) => each.outputs).map((each) => each.values.layers)")
+    assert [told[0], told[-1]] == [[["zinc", 0.8, 2], ["copper", 0.7, None]], [["lead", 1.8, 1]]]
+
+
+def test_lines_are_added_and_taken_out_within_their_limits(open_form: Open) -> None:
+    page = open_form(("stack-mass", {"hands_count": 2}, ""))
+    lines, add = page.locator(f"{LIST} [data-lines] > li"), page.get_by_role("button", name="Add a line")
+    expect(page.get_by_role("button", name="Take out line 1")).to_be_hidden()
+    add.press("Enter")
+    expect(lines.nth(1).get_by_label("Metal")).to_be_focused()
+    expect(page.locator("[data-result]")).to_be_hidden()
+    fill_lines(
+        page.locator(LIST), BUILD_UP.inputs[0], [("lead", 1, 1), ("zinc", 2, 1), ("copper", 3, 1), ("lead", 4, 1)]
+    )
+    expect(add).to_be_hidden()
+    expect(page.locator("[data-count]")).to_have_text("4 of at most 4 lines.")
+    page.get_by_role("button", name="Take out line 2").press("Enter")
+    expect(lines.nth(1).get_by_label("Metal")).to_be_focused()
+    assert last_told(page)["values"]["layers"] == [["lead", 1, 1], ["copper", 3, 1], ["lead", 4, 1]]
+    expect(add).to_be_visible()
+
+
+def test_each_field_of_a_list_has_its_own_label_and_sentence(open_form: Open) -> None:
+    page = open_form(("stack-mass", {"hands_count": 2}, ""))
+    page.get_by_role("button", name="Add a line").click()
+    second = page.locator(f"{LIST} [data-lines] > li").nth(1)
+    thick = second.get_by_label("Thickness")
+    thick.fill("9")
+    errors = page.locator(f"{LIST} .reckon__error:visible")
+    expect(errors).to_have_count(0)
+    thick.press("Tab")
+    expect(errors).to_have_text(["Thickness: it has to be from 0.1 to 5 mm. Look at the number again."])
+    described = thick.get_attribute("aria-describedby")
+    assert described and errors.get_attribute("id") in described.split()
+    assert all(page.locator(f"#{each}").count() == 1 for each in described.split())
+    expect(thick).to_have_attribute("aria-invalid", "true")
+    second.get_by_label("Sheets").fill("1.5")
+    second.get_by_label("Sheets").press("Tab")
+    expect(errors).to_have_text(
+        [
+            "Thickness: it has to be from 0.1 to 5 mm. Look at the number again.",
+            "Sheets: 1.5 is not a whole number. Count whole ones.",
+        ]
+    )
+    assert last_told(page)["values"]["layers"] is None
+
+
+def test_form_filled_anew_has_the_lines_that_its_field_carries(open_form: Open) -> None:
+    page = open_form(("stack-mass", {"hands_count": 2}, ""))
+    page.evaluate(
+        """() => {
+          const form = document.forms[0];
+          form.elements.layers.value = JSON.stringify([["zinc", 0.8, null], ["lead", 1.8, 2]]);
+          form.dispatchEvent(new Event("input"));
+        }"""
+    )
+    assert last_told(page)["values"]["layers"] == [["zinc", 0.8, None], ["lead", 1.8, 2]]
+    page.evaluate("document.forms[0].reset(), document.forms[0].dispatchEvent(new Event('input'))")
+    assert last_told(page)["values"]["layers"] == [["lead", 1.8, 1]]
+    for nonsense in ("", "no list", "{}", "[[]]", "[1, 2]", "null"):
+        page.evaluate(
+            """(text) => {
+              document.forms[0].elements.layers.value = text;
+              document.forms[0].dispatchEvent(new Event("input"));
+            }""",
+            nonsense,
+        )
+        assert page.locator(f"{LIST} [data-lines] > li").count() >= 1
+
+
+def test_axe_finds_nothing_in_a_list_with_slips_in_it(open_form: Open) -> None:
+    page = open_form(("stack-mass", {"hands_count": 2}, ""))
+    page.get_by_role("button", name="Add a line").click()
+    thick = page.locator(f"{LIST} [data-lines] > li").nth(1).get_by_label("Thickness")
+    thick.fill("9")
+    thick.press("Tab")
+    page.add_script_tag(path=str(Path(__file__).parent / "vendor" / "axe.min.js"))
+    found = page.evaluate("axe.run(document.forms[0]).then(({ violations }) => violations.map((each) => each.id))")
+    assert found == []

@@ -5,8 +5,6 @@ That any roof is treated as fragile, and that going up is asked first: HSE, HSG3
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from walker import SHOWN, Walker, phone_context, walks, way_to
@@ -24,16 +22,6 @@ STEPS = WALKS[TREE]["steps"]
 GATE = STEPS[UP]["guards"][0]
 WAY = way_to(WALKS[TREE], UP)
 """Answers from the start to a question on the roof, with an answer there that leads on to another up there."""
-
-
-@pytest.fixture
-def walker(chromium: Browser, served: str) -> Iterator[Walker]:
-    """A fresh phone; a fault on the page fails the test."""
-    context = phone_context(chromium)
-    walker = Walker(context, served)
-    yield walker
-    assert walker.faults == []
-    context.close()
 
 
 def _tick(page: Page) -> int:

@@ -3,7 +3,6 @@ twice. What is typed is not lost by it, and no light gets another's."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -19,16 +18,6 @@ BROKEN_DATABASES = {
     "throws": "Object.defineProperty(window, 'indexedDB', { get() { throw new Error('no'); } })",
     "never answers": "IDBFactory.prototype.open = () => ({})",
 }
-
-
-@pytest.fixture
-def walker(chromium: Browser, served: str) -> Iterator[Walker]:
-    """A fresh phone; a fault on the page fails the test."""
-    context = phone_context(chromium)
-    walker = Walker(context, served)
-    yield walker
-    assert walker.faults == []
-    context.close()
 
 
 @pytest.mark.parametrize("fragment", ["#%", "#%E0%A4%A", "#constructor", "#__proto__", "#light=gone"])

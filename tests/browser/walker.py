@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import json
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -178,6 +180,18 @@ class Walker:
         """Give the text of a part of the frame."""
         return " ".join(self.page.locator(f"[data-part={part}], [data-text={part}]").first.inner_text().split())
 
+    @property
+    def link(self) -> str:
+        """Give the link that stands ready to be sent."""
+        return self.page.input_value("[data-field=link]")
+
+    def follow(self, link: str) -> Page:
+        """Open a link that was sent."""
+        self.page.goto("about:blank")
+        self.page.goto(link)
+        self.page.wait_for_selector("html.js")
+        return self.page
+
     def runs(self) -> list[dict[str, Any]]:
         """Give what is kept in the phone."""
         script = "idbKeyval.values(idbKeyval.createStore('rooflight-walks', 'runs'))"
@@ -187,6 +201,12 @@ class Walker:
         """Give the kept way of the only light: steps and answers that are not set aside."""
         (run,) = self.runs()
         return [(each["step"], each["answer"]) for each in run["entries"] if not each.get("superseded")]
+
+
+def value_of(link: str) -> Any:
+    """Read what a link carries."""
+    body = link.split(".")[-2]
+    return json.loads(base64.urlsafe_b64decode(body + "=" * (-len(body) % 4)))
 
 
 def phone_context(chromium: Browser, **more: Any) -> BrowserContext:

@@ -37,7 +37,8 @@ class IncomingScreen {
   /* Offers a whole way: to a light that is here, or as a new one. */
   async offer(run) {
     const runs = (await this.page.runs.list()).sort((one, other) => (other.id === run.id) - (one.id === run.id));
-    const rows = run.entries.filter(Walk.counts).map(Finding.line);
+    const rows = run.entries.filter((entry) => !entry.superseded && Walk.counts(entry)).map(Finding.line);
+    const aside = run.entries.filter((entry) => entry.superseded).length;
     const lights = runs.map((mine) => this.#into(mine, run));
     const letter = runs.some((mine) => mine.light === run.light) ? Runs.nextLetter(runs) : run.light;
     const anew = Dom.choice(`As a new light: ${letter}`, "Your own answers stay as they are.", () =>
@@ -45,6 +46,7 @@ class IncomingScreen {
     );
     const says = [
       `${Dom.count(rows.length, "answer")} for light ${run.light}. Take them over?`,
+      aside ? `${Dom.count(aside, "answer")} set aside before ${aside === 1 ? "comes" : "come"} along.` : "",
       IncomingScreen.#versions(run, this.page.data),
       "Gates come closed: they are answered by whoever goes up.",
     ];
@@ -59,7 +61,7 @@ class IncomingScreen {
   }
 
   #into(mine, run) {
-    const fresh = run.entries.filter((entry) => !IncomingScreen.#same(mine, entry)).length;
+    const fresh = run.entries.filter((entry) => !entry.superseded && !IncomingScreen.#same(mine, entry)).length;
     const all = mine.entries.filter((entry) => !entry.superseded).length;
     const differ = `New or different: ${fresh}. Yours are set aside where they differ.`;
     const looks = `It has ${Dom.count(all, "answer")} here. ${differ}`;
@@ -69,7 +71,7 @@ class IncomingScreen {
   #merge(mine, run) {
     const kept = new Set();
     const entries = run.entries.map((entry) => {
-      const own = IncomingScreen.#same(mine, entry);
+      const own = IncomingScreen.#same(mine, entry, kept);
       if (!own) return entry;
       kept.add(own);
       return entry.seen ? { ...own, seen: entry.seen, who: entry.who } : own;
@@ -80,10 +82,11 @@ class IncomingScreen {
     this.#take({ ...mine, start, current, gates: {}, entries: [...entries, ...off], place: mine.place || run.place });
   }
 
-  /* The answer of a run that says the same as one that comes. */
-  static #same(mine, entry) {
-    const counts = mine.entries.filter((own) => !own.superseded && !own.again && !entry.again);
-    return counts.find((own) => Walk.key(own) === Walk.key(entry) && own.answer === entry.answer);
+  /* The answer of a run that says the same as one that comes and stands as that does; none that is taken already. */
+  static #same(mine, entry, taken = new Set()) {
+    const stands = (own) => ["again", "superseded"].every((mark) => Boolean(own[mark]) === Boolean(entry[mark]));
+    const says = (own) => Walk.key(own) === Walk.key(entry) && own.answer === entry.answer;
+    return mine.entries.find((own) => !taken.has(own) && stands(own) && says(own));
   }
 
   #take(run) {

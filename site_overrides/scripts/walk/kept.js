@@ -8,15 +8,8 @@ class Kept {
     this.refresh();
   }
 
-  /* Asked from a tap that matters, never at opening, and not again after a refusal. */
   async ask() {
-    if (this.asked || !navigator.storage?.persist) return;
-    this.asked = true;
-    try {
-      await navigator.storage.persist();
-    } catch {
-      /* Refused: refresh says what holds. */
-    }
+    await Protection.ask();
     await this.refresh();
   }
 
@@ -41,17 +34,9 @@ class Kept {
     const at = this.savedAt;
     const saved = at ? `saved on this phone ${Finding.clock(at)}` : "nothing saved since this page opened";
     Dom.say("answers-kept", `Answers: ${saved}.`);
-    let promised = false;
-    try {
-      promised = Boolean(await navigator.storage?.persisted?.());
-    } catch {
-      promised = false;
-    }
-    Dom.say("protection", promised ? Kept.PROMISED : Kept.LENT);
+    const said = await Protection.said();
+    Dom.say("protection", said === Protection.LENT ? `${said} ${Kept.ADVICE}` : said);
   }
 
-  static PROMISED = "Protection: yes. The browser promised not to clear them by itself. Clearing its data still does.";
-  static LENT =
-    "Protection: no. The browser may clear them when the phone runs short of room. On an iPhone or iPad it may after " +
-    "seven days away, unless the guide is on the Home Screen. Keep a copy, or send the finding the day you make it.";
+  static ADVICE = "Keep a copy, or send the finding the day you make it.";
 }

@@ -42,10 +42,16 @@ class Links {
     return hash.toString(36);
   }
 
-  /* The way of a run as a value to wrap. Of answers in the tree that the link opens only the ids travel; others carry
-     their words, since that page does not have them. Gates travel as answers and open nothing. */
+  /* The way of a run as a value to wrap, without what was set aside, so that the link stays short. */
   static way(run, treeId) {
-    const entries = run.entries.filter((entry) => !entry.superseded).map((entry) => Links.#packed(entry, treeId));
+    const entries = run.entries.filter((entry) => !entry.superseded);
+    return Links.#value({ ...run, entries }, treeId);
+  }
+
+  /* Of answers in the tree that the link opens only the ids travel; others carry their words, since that page does not
+     have them. Gates travel as answers and open nothing. */
+  static #value(run, treeId) {
+    const entries = run.entries.map((entry) => Links.#packed(entry, treeId));
     const { id: i, light: l, place: p, start, started } = run;
     return { i, l, p, b: Links.#minute(started), f: [start.tree, start.step], e: entries };
   }
@@ -54,8 +60,9 @@ class Links {
     const own = entry.tree === treeId && entry.kind !== "link";
     const words = own ? {} : { q: entry.question, w: entry.words, k: entry.kind };
     const said = { a: entry.answer, l: entry.line, n: entry.seen, o: entry.who, m: Links.#minute(entry.at) };
-    const marks = { g: entry.again, p: entry.passed, r: entry.measure, to: [entry.to.tree, entry.to.step] };
-    return Links.#short({ t: entry.tree, v: entry.version, s: entry.step, ...said, ...marks, ...words });
+    const marks = { g: entry.again, p: entry.passed, x: entry.superseded && Links.#minute(entry.superseded) };
+    const where = { t: entry.tree, v: entry.version, s: entry.step, to: [entry.to.tree, entry.to.step] };
+    return Links.#short({ ...where, ...said, r: entry.measure, ...marks, ...words });
   }
 
   static #minute(at) {
@@ -72,7 +79,7 @@ class Links {
     try {
       const entries = value.e.slice(0, 200).map((each) => Links.#entry(each, data, say));
       const start = Checked.place(value.f);
-      const current = { ...(entries.at(-1)?.to ?? start) };
+      const current = { ...(entries.findLast((entry) => !entry.superseded)?.to ?? start) };
       const own = { id: Checked.id(value.i), light: Checked.line(value.l, 40), started: Checked.time(value.b) };
       return { ...Walk.blank(), ...own, place: Checked.line(value.p ?? "", 200), start, current, entries };
     } catch {
@@ -80,10 +87,10 @@ class Links {
     }
   }
 
-  /* A kept file holds a whole run; it comes back through the same checks as a link. */
+  /* A kept file holds a whole run, with what was set aside; it comes back through the same checks as a link. */
   static runFromFile(text, data) {
     try {
-      return Links.run(Links.way(JSON.parse(text), ""), data);
+      return Links.run(Links.#value(JSON.parse(text), ""), data);
     } catch {
       return null;
     }
@@ -99,7 +106,8 @@ class Links {
     const asked = { ...place, version: Checked.line(each.v, 20), kind, question, words };
     const said = { answer: Checked.line(each.a, 40), line: Checked.line(each.l ?? each.a, 10), ...Links.#facts(each) };
     const marks = { again: Boolean(each.g), to: Checked.place(each.to), closed: {} };
-    return { ...asked, ...said, ...marks, ...(each.p ? { passed: true } : {}) };
+    const off = each.x ? { superseded: Checked.time(each.x) } : {};
+    return { ...asked, ...said, ...marks, ...off, ...(each.p ? { passed: true } : {}) };
   }
 
   static #facts(each) {
@@ -184,6 +192,8 @@ class Checked {
 
   static #record(record) {
     const one = (each) => (each === null || typeof each === "number" ? each : Checked.line(each, 60));
-    return Object.fromEntries(Object.entries(record ?? {}).map(([name, each]) => [Checked.line(name, 60), one(each)]));
+    /* A list of a formula holds lines, and each line its entries. */
+    const any = (each) => (Array.isArray(each) ? each.slice(0, 40).map((line) => line.slice(0, 12).map(one)) : one(each));
+    return Object.fromEntries(Object.entries(record ?? {}).map(([name, each]) => [Checked.line(name, 60), any(each)]));
   }
 }

@@ -19,7 +19,7 @@ class MeasureScreen {
   }
 
   static #fields(section) {
-    return [...section.querySelectorAll('[data-module="reckon"] :is(input, select)')];
+    return [...section.querySelectorAll('[data-module="reckon"] :is(input, select)[name]')];
   }
 
   /* What stands in the form, by the names of its fields; empty where the step has none. */
@@ -31,8 +31,15 @@ class MeasureScreen {
   fill(section, values) {
     const fields = MeasureScreen.#fields(section);
     fields[0]?.form.reset();
-    for (const field of fields) if (Object.hasOwn(values, field.name)) field.value = values[field.name] ?? "";
+    for (const field of fields) {
+      if (Object.hasOwn(values, field.name)) field.value = MeasureScreen.#written(values[field.name] ?? "");
+    }
     fields[0]?.form.dispatchEvent(new Event("input"));
+  }
+
+  /* A list is carried in its field as JSON. */
+  static #written(value) {
+    return Array.isArray(value) ? JSON.stringify(value) : value;
   }
 
   static #verdicts(section) {

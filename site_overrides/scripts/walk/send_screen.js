@@ -89,24 +89,3 @@ class SendScreen {
     return `[ ] ${link.dataset.words}${looks ? `: ${looks}` : ""}`;
   }
 }
-
-/* Text out of the page: to the clipboard or into a file. */
-class Saved {
-  static async copy(text) {
-    try {
-      await navigator.clipboard.writeText(text);
-      return true;
-    } catch {
-      return false;
-    }
-  }
-
-  static file(name, text, type = "application/json") {
-    const address = URL.createObjectURL(new Blob([text], { type }));
-    const link = Dom.make("a", "");
-    link.href = address;
-    link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(address), 60_000);
-  }
-}

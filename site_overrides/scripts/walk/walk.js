@@ -253,7 +253,7 @@ class Walk {
   /* Keeps an answer to a step that is not asked yet, until the walk comes there. */
   keep(id, answer, facts) {
     const entry = this.#entry(id, answer, this.place(this.step(id).exits[answer]), facts);
-    this.run.entries.push({ ...entry, superseded: facts.at, early: true });
+    this.run.entries.push({ ...entry, superseded: facts.at });
   }
 
   /* Holds a run against this version of the tree. From the first answer that no longer leads where it did, the way

@@ -75,11 +75,23 @@ class WalkPage {
     if (walk.here === null) return this.goOver();
     const crossed = run.crossing && now - run.crossing < WalkPage.CROSSING_MS;
     delete run.crossing;
+    const isHere = history.state?.light === run.id;
     const closed = crossed ? walk.arrive(now) : walk.gates.close("resumed", now);
     this.step.forgetCautions();
     this.step.notices = [...notices, ...this.closings(closed), ...WalkPage.#mendings(mended)];
     await this.save();
-    return this.showStep({ replace: true });
+    if (!crossed && !isHere) this.#layTrail();
+    return this.showStep({ replace: crossed || isHere });
+  }
+
+  /* Lays the lights and the answers of this tree behind the step where a run is taken up, as walking would have: so the
+     phone's own Back goes from answer to answer, then to the lights, and does not leave the page. */
+  #layTrail() {
+    const { run, behind } = this.walk;
+    this.#remember({ screen: "lights" }, "walk--lights", true);
+    for (const { step } of behind.filter((entry) => entry.tree === this.data.tree.id && Walk.counts(entry))) {
+      this.#remember({ light: run.id, screen: "step", step }, step, false);
+    }
   }
 
   /* Says of each gate that closed why it did. */

@@ -58,7 +58,7 @@ class WayScreen {
   }
 
   static #line({ line }) {
-    return ["yes", "no", "unsure", "first", "second", "third"].includes(line) ? line : "yes";
+    return /^[a-z]+$/.test(line) ? line : "yes";
   }
 
   #note(n) {
