@@ -1,22 +1,79 @@
-"""The formulas of the guide, by id: add a module for a new subject, and its FORMULAS to the list here."""
+"""The formulas of the guide, by id: a module for a new subject goes on the list here."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from types import MappingProxyType
+from types import MappingProxyType, ModuleType
 
-from build_tools.formulas import moisture, sheets, slope
-from build_tools.formulas.definition import Formula, Input, Output, Reckoned
+from build_tools.formulas import (
+    back_gutters,
+    courses,
+    covering,
+    eaves,
+    laps,
+    moisture,
+    rain,
+    sheets,
+    side_gutters,
+    slating,
+    slope,
+    underlay,
+)
+from build_tools.formulas.definition import SUBJECTS, Formula, Input, Lines, Output, Reckoned, Value
 from build_tools.formulas.validation import Validated, validate, validate_given
 
-__all__ = ["FORMULAS", "Formula", "Input", "Output", "Reckoned", "Validated", "reckon", "validate", "validate_given"]
+__all__ = [
+    "FORMULAS",
+    "Formula",
+    "Input",
+    "Lines",
+    "Output",
+    "Reckoned",
+    "Validated",
+    "Value",
+    "by_subject",
+    "reckon",
+    "validate",
+    "validate_given",
+]
 
-FORMULAS: Mapping[str, Formula] = MappingProxyType(
-    {formula.id: formula for formula in (*slope.FORMULAS, *sheets.FORMULAS, *moisture.FORMULAS)}
+MODULES: tuple[ModuleType, ...] = (
+    rain,
+    side_gutters,
+    back_gutters,
+    eaves,
+    slope,
+    covering,
+    slating,
+    courses,
+    underlay,
+    laps,
+    sheets,
+    moisture,
 )
-"""All formulas, in the order in which they are listed."""
+"""The modules that define formulas, each with its own tuple FORMULAS."""
 
 
-def reckon(formula: Formula, values: Mapping[str, float | str | None]) -> Reckoned:
+def _gathered() -> Mapping[str, Formula]:
+    found: tuple[Formula, ...] = tuple(formula for module in MODULES for formula in module.FORMULAS)
+    order = list(SUBJECTS)
+    in_order = sorted(found, key=lambda each: order.index(each.subject))
+    return MappingProxyType({formula.id: formula for formula in in_order})
+
+
+FORMULAS: Mapping[str, Formula] = _gathered()
+"""All formulas by id, subject by subject, in the order in which they are listed."""
+
+
+def by_subject(formulas: Mapping[str, Formula]) -> Mapping[str, tuple[Formula, ...]]:
+    """Give the title of each subject that has formulas, with these."""
+    grouped = {
+        title: tuple(each for each in formulas.values() if each.subject == subject)
+        for subject, title in SUBJECTS.items()
+    }
+    return {title: each for title, each in grouped.items() if each}
+
+
+def reckon(formula: Formula, values: Mapping[str, Value]) -> Reckoned:
     """Reckon a formula with values that `validate` has taken in."""
     return formula.function(*(values[entry.name] for entry in formula.inputs))

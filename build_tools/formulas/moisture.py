@@ -126,6 +126,7 @@ FORMULAS = (
     Formula(
         id="dew-point",
         title="Dew point of the room, and the coldest surface",
+        subject="moisture",
         inputs=(TEMPERATURE, HUMIDITY, SURFACE),
         outputs=(DEW_POINT, SURFACE_HUMIDITY),
         verdicts=MappingProxyType(

@@ -52,11 +52,18 @@ def _multiple(count: int, step: float) -> float:
     return count * step
 
 
+def round_nearest(value: float, step: float) -> float:
+    """Round to the nearest multiple of `step`, halves up."""
+    return round_down(value + step / 2, step)
+
+
 def rounded(value: float, output: Output) -> float:
     """Round as the output says."""
     if output.rounds == "up":
         return round_up(value, output.step)
-    return round_down(value, output.step)
+    if output.rounds == "down":
+        return round_down(value, output.step)
+    return round_nearest(value, output.step)
 
 
 def at_least(value: float, limit: float) -> bool:

@@ -96,6 +96,7 @@ FORMULAS = (
     Formula(
         id="sheet-lap",
         title="Lap of sheet metal down the slope",
+        subject="sheet",
         inputs=(SHEET_PITCH, MEASURED_LAP),
         outputs=(LAP,),
         verdicts=MappingProxyType(

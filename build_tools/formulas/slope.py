@@ -128,6 +128,7 @@ FORMULAS = (
     Formula(
         id="pitch",
         title="Pitch of the roof",
+        subject="covering",
         inputs=(RISE, RUN, LEAST_PITCH),
         outputs=(PITCH, SLOPE_PERCENT, SLOPE_LENGTH),
         verdicts=MappingProxyType(
