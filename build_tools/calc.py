@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping, Sequence
 
-from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Validated, reckon, validate
+from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Validated, Value, by_subject, reckon, validate
+from build_tools.formulas.definition import joined_lines
 from build_tools.formulas.numbers import figure, quantity
 
 
@@ -14,10 +16,12 @@ class CannotReckon(Exception):
 
 
 def list_text() -> str:
-    """List the formulas, each with its purpose."""
+    """List the formulas, subject by subject, each with its purpose."""
     width = max(len(name) for name in FORMULAS)
-    lines = (f"{name:<{width}}  {formula.purpose}" for name, formula in FORMULAS.items())
-    return "\n".join((*lines, "", "calc NAME tells what it needs. calc NAME input=value … reckons it."))
+    lines: list[str] = []
+    for title, formulas in by_subject(FORMULAS).items():
+        lines += [title, *(f"  {each.id:<{width}}  {each.purpose}" for each in formulas), ""]
+    return "\n".join((*lines, "calc NAME tells what it needs. calc NAME input=value … reckons it."))
 
 
 def explain_text(formula: Formula) -> str:
@@ -25,22 +29,34 @@ def explain_text(formula: Formula) -> str:
     lines = [formula.title, formula.purpose, "", "Inputs:"]
     for spec in formula.inputs:
         lines += [f"  {spec.name}: {spec.label}, {_range(spec)}", f"      {spec.hint}"]
+        for column in spec.columns:
+            lines += [f"      {column.name}: {column.label}, {_range(column)}", f"          {column.hint}"]
     lines += ["", "Outputs:"]
     lines += [f"  {entry.name}: {entry.label}, {entry.unit.symbol}" for entry in formula.outputs]
-    lines += ["", "Verdicts:"]
-    lines += [f"  {code}: {sentence}" for code, sentence in formula.verdicts.items()]
-    example = " ".join(f"{name}={value}" for name, value in formula.example.items())
+    if formula.verdicts:
+        lines += ["", "Verdicts:"]
+        lines += [f"  {code}: {sentence}" for code, sentence in formula.verdicts.items()]
+    example = " ".join(f"{name}={_as_typed(value)}" for name, value in formula.example.items())
     lines += ["", f"Limits: {formula.limits}", f"Sources: {', '.join(formula.sources)}"]
     return "\n".join((*lines, "", f"For example: calc {formula.id} {example}"))
 
 
 def _range(spec: Input) -> str:
-    if spec.choices:
-        return "one of " + ", ".join(f"{option.value} ({option.label})" for option in spec.choices)
     said = f"{figure(spec.low, 3)} to {quantity(spec.high, spec.unit.symbol)}"
+    if spec.choices:
+        said = "one of " + ", ".join(f"{option.value} ({option.label})" for option in spec.choices)
+    elif spec.columns:
+        said += f" lines of {','.join(column.name for column in spec.columns)}, a semicolon between them"
+    elif spec.whole:
+        said += ", whole"
     if spec.default is not None:
-        return f"{said}; {spec.default} if left out"
+        return f"{said}; {_as_typed(spec.default)} if left out"
     return f"{said}; may be left out" if spec.optional else said
+
+
+def _as_typed(value: Value) -> str:
+    """Write a value as it is typed in a shell; a list is quoted, for its blanks and semicolons."""
+    return f'"{joined_lines(value)}"' if isinstance(value, tuple) else Input.typed(value)
 
 
 def run_text(formula: Formula, assignments: Sequence[str]) -> str:
@@ -70,6 +86,11 @@ def run_json(formula: Formula, assignments: Sequence[str]) -> str:
     return json.dumps(content, indent=2, ensure_ascii=False)
 
 
+def assignments_in(text: str) -> list[str]:
+    """Part what was typed on one line into `input=value` texts; the lines of a list may have blanks in them."""
+    return [each.replace('"', "") for each in re.split(r"\s+(?=\w+\s*=)", text.strip())]
+
+
 def settle(formula: Formula, given: Mapping[str, float | str], assignments: Sequence[str]) -> Reckoned:
     """Reckon for a step that settles some inputs itself; CannotReckon where one is wrong or no verdict comes out."""
     _, result = _run(formula, assignments, given)
@@ -92,7 +113,7 @@ def _parse(formula: Formula, assignments: Sequence[str]) -> Mapping[str, str]:
     """Split `input=value` texts; each input once."""
     raw: dict[str, str] = {}
     for text in assignments:
-        name, sign, value = text.partition("=")
+        name, sign, value = (part.strip() for part in text.partition("="))
         if not sign:
             inputs = " ".join(f"{spec.name}=…" for spec in formula.inputs)
             raise CannotReckon(f"“{text}” is not input=value. Write calc {formula.id} {inputs}")

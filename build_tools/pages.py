@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from build_tools.checks import CheckedGuide
 from build_tools.counting import ends_from, in_walk_order, longest_from, ways_from
 from build_tools.formulas import FORMULAS
+from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.graph import (
     Node,
     cautions_for,
@@ -36,6 +37,7 @@ from build_tools.model import (
 )
 from build_tools.rules.flow import is_asked
 from build_tools.rules.safety import GUARDED, MILDEST_FIRST
+from build_tools.run_views import order_view
 from build_tools.views import (
     CautionView,
     ExitView,
@@ -150,7 +152,8 @@ def _tree_view(
         _step_view(draft, graph, node, number, remedies, longest[node] - weight[node], ends[node]) for node in order
     )
     start = Node(tree_id, tree.starts_at)
-    return TreeView(tree_id, tree, steps, _parts(tree, steps), ways_from(graph)[start], longest[start])
+    order_of_checks = order_view(tree, steps)
+    return TreeView(tree_id, tree, steps, _parts(tree, steps), ways_from(graph)[start], longest[start], order_of_checks)
 
 
 def _parts(tree: Tree, steps: tuple[StepView, ...]) -> tuple[PartView, ...]:
@@ -217,11 +220,14 @@ def _title(draft: Draft, step: StepBase) -> str:
 
 
 def _exits(step: StepBase, number: Mapping[str, int]) -> tuple[ExitView, ...]:
-    said = dict(ANSWER_WORDS)
-    if isinstance(step, Measure):
-        said = {**FORMULAS[step.measure].verdicts, "unsure": ANSWER_WORDS["unsure"]}
+    verdicts = FORMULAS[step.measure].verdicts if isinstance(step, Measure) else {}
+    lines = dict(zip(verdicts, VERDICT_LINES, strict=False))
     exits = exits_of(step)
-    return tuple(ExitView(name, said[name], exits[name], number[exits[name]]) for name in said if name in exits)
+    return tuple(
+        ExitView(name, words, exits[name], number[exits[name]], lines.get(name, name))
+        for name, words in {**verdicts, **ANSWER_WORDS}.items()
+        if name in exits
+    )
 
 
 def _hand_over(draft: Draft, step: StepBase) -> tuple[str, str, str] | None:

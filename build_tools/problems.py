@@ -102,7 +102,7 @@ RULES: Mapping[str, Rule] = {
     "duplicate-key": _error("A key, and so an id, stands once."),
     "swallowed-text": _warning("Text after ` #` is a comment and would be lost without a word."),
     "unexpected-file": _error("Each folder under trees/ holds only its own kind of file, named by an id."),
-    "missing-file": _error("The guide has trees/tables/settings.yaml, which names its first tree."),
+    "missing-file": _error("The guide has trees/tables/settings.yaml, and every table that a formula reckons with."),
     # Shape of the records
     "unknown-key": _error("Only keys that the format knows are allowed."),
     "missing-key": _error("Every key that the format needs is there."),
@@ -154,7 +154,7 @@ RULES: Mapping[str, Rule] = {
     "long-sentence": _warning("A sentence has at most 25 words."),
     "hard-reading": _warning("A passage reads easily: a reading age of 14 or less."),
     "part-too-large": _warning("A part has at most 9 questions and measures, so that its diagram can be read."),
-    "unsourced-number": _warning("A number with a unit names its source, or says that it is common practice."),
+    "unsourced-number": _warning("A number with a unit, or a chance, names its source or is marked common practice."),
     "source-mark": _warning("A source that was seen or reported says where; one from memory claims no address."),
     "no-cleaning": _warning("A remedy with a gutter says how it is reached and cleaned, and how often."),
     "orphan-remedy": _warning("Every remedy is the end of some walk."),

@@ -7,6 +7,7 @@ from it to the root of the site, since the site also opens from a folder.
 from __future__ import annotations
 
 import json
+import traceback
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -56,3 +57,17 @@ class Renderer:
     def page(self, template: str, root: str, **views: Any) -> str:
         """Render one page from its template; `root` is the way from it to the root of the site."""
         return self._environment.get_template(template).render(root=root, **views)
+
+
+def broken_template(error: Exception, root: Path) -> str | None:
+    """Say which template of a project failed, where and why; nothing where the fault lies elsewhere."""
+    places = [(frame.f_code.co_filename, line) for frame, line in traceback.walk_tb(error.__traceback__)]
+    if isinstance(error, jinja2.TemplateSyntaxError):
+        places.append((error.filename or "", error.lineno))
+    templates = (root / "site_overrides").resolve()
+    inside = [(path, line) for name, line in places if (path := Path(name).resolve()).is_relative_to(templates)]
+    if not inside:
+        return None
+    path, line = inside[-1]
+    why = f"there is no template {error}" if isinstance(error, jinja2.TemplateNotFound) else str(error)
+    return f"{path.relative_to(root.resolve()).as_posix()}:{line}: the template is broken: {why.rstrip('.')}."

@@ -31,15 +31,26 @@ def as_text(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) ->
     return "\n".join((*blocks, summary(problems)))
 
 
-def _block(problem: Problem, source: SourceFile | None) -> str:
+def headline(problem: Problem) -> str:
+    """Give the line that says where and what."""
     place = problem.place
     what = problem.what.rstrip(".")
-    lines = [f"{place.path}:{place.line}:{place.column}: {problem.severity}: {what}. [{problem.code}]"]
-    quoted = source.line(place.line) if source else ""
-    if quoted.strip():
-        before = "".join(letter if letter == "\t" else " " for letter in quoted[: place.column - 1])
+    return _printable(f"{place.path}:{place.line}:{place.column}: {problem.severity}: {what}. [{problem.code}]")
+
+
+def quotation(problem: Problem, source: SourceFile | None) -> str:
+    """Give the line that a problem stands in; empty where there is none or nothing stands in it."""
+    line = source.line(problem.place.line) if source else ""
+    return _printable(line) if line.strip() else ""
+
+
+def _block(problem: Problem, source: SourceFile | None) -> str:
+    lines = [headline(problem)]
+    quoted = quotation(problem, source)
+    if quoted:
+        before = "".join(letter if letter == "\t" else " " for letter in quoted[: problem.place.column - 1])
         lines += [f"    {quoted}", f"    {before}^"]
-    return "\n".join(_printable(line) for line in (*lines, f"    {problem.mend}", ""))
+    return "\n".join((*lines, f"    {_printable(problem.mend)}", ""))
 
 
 def _printable(line: str) -> str:

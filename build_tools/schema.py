@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from build_tools.data_tables import DATA
 from build_tools.library import REMEDY, TABLES, TREE
 
 FOLDER = "trees/schema"
@@ -15,7 +16,7 @@ FOLDER = "trees/schema"
 
 def schema_files() -> Mapping[str, str]:
     """Give the text of every schema file by its path."""
-    kinds: dict[str, TypeAdapter[Any]] = {"tree": TREE, "remedy": REMEDY, **TABLES}
+    kinds: dict[str, TypeAdapter[Any]] = {"tree": TREE, "remedy": REMEDY, **TABLES, **DATA}
     return {f"{FOLDER}/{name}.schema.json": _text(kind) for name, kind in kinds.items()}
 
 

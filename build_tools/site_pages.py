@@ -1,23 +1,28 @@
 """The guide's views and diagrams to the files of the site: pages for the theme, and whole files.
 
 A page for the theme is ready HTML with its title; a whole file (walk, checklist, script) is written as
-it is. Nothing is read or written here.
+it is. Each is made when it is wanted: a build wants all, a preview the one that is looked at. Nothing is
+read or written here.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from build_tools import javascript, qr
-from build_tools.formulas import FORMULAS
+from build_tools.formula_views import formula_view
+from build_tools.formulas import FORMULAS, Formula, by_subject
 from build_tools.problems import RULES
 from build_tools.render import Renderer
 from build_tools.views import GuideView, TreeView
 from build_tools.walk import walk_data
 
-Pictures = Mapping[str, Mapping[str, str]]
-"""By tree and part: the diagram as inline SVG."""
+Pictures = Callable[[TreeView], Mapping[str, str]]
+"""Gives a tree's diagrams as inline SVG, by part."""
+Make = Callable[[], str]
+"""Makes the text of one page or file, when it is wanted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,25 +32,31 @@ class ThemePage:
     address: str
     """Its Markdown address: trees/x.md for trees/x.html."""
     title: str
-    html: str
+    html: Make
 
 
 def theme_pages(guide: GuideView, pictures: Pictures, renderer: Renderer) -> Iterator[ThemePage]:
-    """Render every generated page that stands in the theme's frame."""
-    views = {"guide": guide, "formulas": FORMULAS, "rules": RULES}
+    """Give every generated page that stands in the theme's frame."""
+    views = {"guide": guide, "formulas": by_subject(FORMULAS), "rules": RULES}
     for name, title in _LISTS.items():
-        template = name.replace("/", "_")
-        root = "../" * name.count("/")
-        yield ThemePage(f"{name}.md", title, renderer.page(f"{template}.html", root, **views))
+        template = f"{name.replace('/', '_')}.html"
+        html = partial(renderer.page, template, "../" * name.count("/"), **views)
+        yield ThemePage(f"{name}.md", title, html)
     for tree in guide.trees:
-        html = renderer.page("overview.html", "../", guide=guide, tree=tree, pictures=pictures[tree.id])
-        yield ThemePage(f"trees/{tree.id}.md", tree.tree.title, html)
+        yield ThemePage(f"trees/{tree.id}.md", tree.tree.title, partial(_overview, guide, tree, pictures, renderer))
     for remedy in guide.remedies:
-        html = renderer.page("remedy_page.html", "../", guide=guide, remedy=remedy)
+        html = partial(renderer.page, "remedy_page.html", "../", guide=guide, remedy=remedy)
         yield ThemePage(f"remedies/{remedy.id}.md", remedy.remedy.title, html)
     for formula in FORMULAS.values():
-        html = renderer.page("reckon_page.html", "../", guide=guide, formula=formula)
-        yield ThemePage(f"reckon/{formula.id}.md", formula.title, html)
+        yield ThemePage(f"reckon/{formula.id}.md", formula.title, partial(_reckon, guide, formula, renderer))
+
+
+def _overview(guide: GuideView, tree: TreeView, pictures: Pictures, renderer: Renderer) -> str:
+    return renderer.page("overview.html", "../", guide=guide, tree=tree, pictures=pictures(tree))
+
+
+def _reckon(guide: GuideView, formula: Formula, renderer: Renderer) -> str:
+    return renderer.page("reckon_page.html", "../", guide=guide, view=formula_view(guide, formula))
 
 
 _LISTS = {
@@ -59,16 +70,21 @@ _LISTS = {
 }
 
 
-def whole_files(guide: GuideView, renderer: Renderer, site_url: str) -> Iterator[tuple[str, str]]:
-    """Render every file that stands without the theme: address and text."""
-    yield "scripts/reckoning.js", javascript.program(FORMULAS)
-    yield "scripts/worker-frame.html", renderer.page("worker_frame.html", "../")
+def whole_files(guide: GuideView, renderer: Renderer, site_url: str) -> Iterator[tuple[str, Make]]:
+    """Give every file that stands without the theme, by its address."""
+    yield "scripts/reckoning.js", partial(javascript.program, FORMULAS)
+    yield "scripts/worker-frame.html", partial(renderer.page, "worker_frame.html", "../")
     for tree in guide.trees:
-        data = walk_data(guide, tree)
-        yield f"walk/{tree.id}.html", renderer.page("walk.html", "../", guide=guide, tree=tree, data=data)
-        address = walk_address(site_url, tree)
-        views = {"guide": guide, "tree": tree, "address": address, "qr": qr.code(address)}
-        yield f"paper/{tree.id}.html", renderer.page("paper.html", "../", **views)
+        yield f"walk/{tree.id}.html", partial(_walk, guide, tree, renderer)
+        yield f"paper/{tree.id}.html", partial(_paper, guide, tree, renderer, walk_address(site_url, tree))
+
+
+def _walk(guide: GuideView, tree: TreeView, renderer: Renderer) -> str:
+    return renderer.page("walk.html", "../", guide=guide, tree=tree, data=walk_data(guide, tree))
+
+
+def _paper(guide: GuideView, tree: TreeView, renderer: Renderer, address: str) -> str:
+    return renderer.page("paper.html", "../", guide=guide, tree=tree, address=address, qr=qr.code(address))
 
 
 def walk_address(site_url: str, tree: TreeView) -> str:

@@ -12,6 +12,7 @@ from datetime import date
 from build_tools.formulas import Formula
 from build_tools.model import (
     Action,
+    AnyOrder,
     Caution,
     Gate,
     Measure,
@@ -24,6 +25,7 @@ from build_tools.model import (
     Where,
     step_kind,
 )
+from build_tools.weighing import Weighed
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,8 @@ class ExitView:
     target: str
     number: int
     """The printed number of the step it leads to."""
+    line: str
+    """The line that tells it apart wherever it is drawn: "yes", "no" or "unsure", or a verdict's by its order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +150,37 @@ class PartView:
 
 
 @dataclass(frozen=True, slots=True)
+class MethodView:
+    """A formula that a report was reckoned with, in words, and where it was published."""
+
+    title: str
+    formula: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class RunView:
+    """A run of checks that could be made in any order, weighed."""
+
+    run: AnyOrder
+    steps: tuple[StepView, ...]
+    """As they stand."""
+    weighed: Weighed | None
+    """None where a step says no minutes."""
+    left_because: str
+    """Why the author leaves a run that could be cheaper; empty where nothing is waived."""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderView:
+    """The report on the order of a tree's checks, for its author."""
+
+    runs: tuple[RunView, ...]
+    methods: tuple[MethodView, ...]
+    """What they were reckoned with."""
+
+
+@dataclass(frozen=True, slots=True)
 class TreeView:
     """A tree as a walk, an overview, diagrams and a checklist."""
 
@@ -156,6 +191,8 @@ class TreeView:
     parts: tuple[PartView, ...]
     ways: int
     longest: int
+    order: OrderView | None
+    """None where it declares no run of checks."""
 
     def step(self, step_id: str) -> StepView:
         """Give a step by its id."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Mapping
 
-from build_tools.calc import CannotReckon, settle
+from build_tools.calc import CannotReckon, assignments_in, settle
 from build_tools.model import Measure
 from build_tools.views import GuideView, StepView
 from build_tools.walk import Stop, WalkData, follow
@@ -39,7 +39,7 @@ def _answer(view: StepView, ask: Ask, say: Say) -> str:
         if said in known:
             return said
         if isinstance(view.step, Measure) and "=" in said:
-            if verdict := _verdict(view, view.step, said.split(), say):
+            if verdict := _verdict(view, view.step, assignments_in(said), say):
                 return verdict
             continue
         begun = [each for each in known if each.startswith(said)]

@@ -6,7 +6,7 @@ import json
 import textwrap
 from collections.abc import Sequence
 
-from build_tools.formulas import Formula
+from build_tools.formulas import Formula, Input
 from build_tools.model import Looked, Measure, Question
 from build_tools.term_links import plain_words
 from build_tools.views import CautionView, GateView, GuideView, RemedyView, StepView
@@ -58,9 +58,16 @@ def _looked(step: Looked) -> list[str]:
 def _measure(formula: Formula, step: Measure) -> list[str]:
     """Say which numbers decide, and what each verdict means."""
     wanted = [spec for spec in formula.inputs if spec.name not in step.given]
-    lines = [_wrapped(f"{spec.name}=… {spec.label}. {spec.hint}") for spec in wanted]
+    lines = [_wrapped(f"{spec.name}={_how(spec)} {spec.label}. {spec.hint}") for spec in wanted]
     lines.append(_wrapped(f"Type {' '.join(f'{spec.name}=…' for spec in wanted)}, or the verdict if you have it:"))
     return [*lines, *(_wrapped(f"{code}: {sentence}") for code, sentence in formula.verdicts.items())]
+
+
+def _how(spec: Input) -> str:
+    """Say how an input is typed, where it is not a plain number."""
+    if spec.columns:
+        return f"{','.join(column.name for column in spec.columns)}; …"
+    return "|".join(option.value for option in spec.choices) or "…"
 
 
 def _gate(view: GateView) -> list[str]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from build_tools.model import Act, Effort, Signal, Where
+from build_tools.weighing import Sense
 
 ANSWER_WORDS: Mapping[str, str] = {"yes": "Yes", "no": "No", "unsure": "Can't tell"}
 """The three answers; a measure's verdicts have sentences of their own."""
@@ -60,3 +61,8 @@ SEEN_WORDS: Mapping[str, str] = {
     "reported": "read where another page reports it",
     "memory": "from memory, not checked",
 }
+SENSE_WORDS: Mapping[Sense, str] = {
+    Sense.BELOW_FIRST: "what is looked at from below comes before any climb",
+    Sense.LIFT_LAST: "nothing cheap comes after lifting",
+}
+"""What keeps a cheaper order of checks from being advised."""

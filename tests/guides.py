@@ -70,7 +70,7 @@ def _add_sources_of_formulas(root: Path) -> None:
     mine = root / table_path("sources")
     held = yaml.load(mine.read_text(encoding="utf-8"), yaml.BaseLoader)
     known = yaml.load((ROOT / table_path("sources")).read_text(encoding="utf-8"), yaml.BaseLoader)
-    wanted = {name: known[name] for each in FORMULAS.values() for name in each.sources if name not in held}
+    wanted = {name: known[name] for each in FORMULAS.values() for name in each.all_sources if name not in held}
     with mine.open("a", encoding="utf-8") as table:
         yaml.safe_dump(wanted, table, sort_keys=True, width=1000)
 
@@ -89,6 +89,16 @@ def _recorded_good() -> Path:
 def good_guide(folder: Path) -> Path:
     """Copy the good guide, recorded, into a folder."""
     return Path(shutil.copytree(_recorded_good(), folder, dirs_exist_ok=True))
+
+
+def with_site(root: Path) -> Path:
+    """Add the site's templates, its settings and one chapter to a guide, so that it can be built and shown."""
+    shutil.copytree(ROOT / "site_overrides", root / "site_overrides")
+    settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    nav = settings.rindex("nav:\n")
+    (root / "mkdocs.yml").write_text(settings[:nav] + "nav:\n  - index.md\n", encoding="utf-8")
+    (root / "guide" / "index.md").write_text("# The shed\n\n[A walk](walk/potting-shed.html)\n", encoding="utf-8")
+    return root
 
 
 def edit(root: Path, path: str, old: str, new: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shlex
 from dataclasses import replace
 
 import pytest
@@ -29,9 +30,10 @@ def test_explanation_holds_all_that_a_reader_needs(formula: Formula) -> None:
 
 @pytest.mark.parametrize("formula", FORMULAS.values(), ids=FORMULAS.keys())
 def test_example_of_the_explanation_runs(formula: Formula) -> None:
-    name, *assignments = explain_text(formula).rpartition("For example: calc ")[2].split()
+    name, *assignments = explain_text(formula).rpartition("For example: calc ")[2].splitlines()[0].split(" ", 1)
+    assignments = shlex.split(assignments[0])
     assert name == formula.id
-    assert json.loads(run_json(formula, assignments))["verdict"] in formula.verdicts
+    assert json.loads(run_json(formula, assignments))["verdict"] in (formula.verdicts or (None,))
 
 
 def test_explanation_says_range_default_and_option() -> None:

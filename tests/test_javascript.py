@@ -198,10 +198,18 @@ REFUSED_STATEMENTS = {
     "b = a\nb = word": "11:5: `b` was a number and becomes text. Take another name.",
     "new = a": "10:5: `new` is a word of JavaScript. Take another name.",
     "for x in a:\n    n = 1": "10:14: It runs over a number. Run over a range, a text, or a tuple of one kind.",
-    "for x, y in many:\n    n = 1": "10:5: It counts more than one name, or has an `else`. "
-    "Count one name, without `else`.",
-    "for x in many:\n    n = 1\nelse:\n    n = 2": "10:5: It counts more than one name, or has an `else`. "
-    "Count one name, without `else`.",
+    "for x, y in many:\n    n = 1": "10:17: It counts 2 names over a number. "
+    "Run over tuples with as many parts, each of a stated kind.",
+    "for x, y in ((a, 1, 2), (a, 3, 4)):\n    n = 1": "10:17: It counts 2 names over a tuple. "
+    "Run over tuples with as many parts, each of a stated kind.",
+    "for x, y in range(n):\n    n = 1": "10:17: `range` cannot be called like this. "
+    "Use it in `for i in range(n)` only.",
+    "for x, x in ((a, 1), (a, 3)):\n    n = 1": "10:5: `x` is known already. Take another name for the loop.",
+    "for x, (y, z) in ((a, 1), (a, 3)):\n    n = 1": "10:5: It counts no plain names, or has an `else`. "
+    "Count names, without `else`.",
+    "for x, y in ((a, 1), (a, 3)):\n    y = a": "11:9: `y` is counted by a loop. Take another name.",
+    "for x in many:\n    n = 1\nelse:\n    n = 2": "10:5: It counts no plain names, or has an `else`. "
+    "Count names, without `else`.",
     "for a in many:\n    n = 1": "10:5: `a` is known already. Take another name for the loop.",
     "for x in many:\n    x = a": "11:9: `x` is counted by a loop. Take another name.",
     "for x in many:\n    n = 1\nreturn x": f"12:12: `x` {NOT_KNOWN}",

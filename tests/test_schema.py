@@ -12,6 +12,7 @@ import pytest
 from guides import GOOD, ROOT, broken_guide, broken_names
 
 from build_tools.compose import compose
+from build_tools.data_tables import DATA
 from build_tools.library import TABLES
 from build_tools.model import Record
 from build_tools.schema import FOLDER, schema_files
@@ -78,7 +79,7 @@ JUDGES = {
 
 def schema_of(path):
     """Name the schema for a file under trees/."""
-    return path.stem if path.stem in TABLES else "remedy" if path.parent.name == "remedies" else "tree"
+    return path.stem if path.stem in (*TABLES, *DATA) else "remedy" if path.parent.name == "remedies" else "tree"
 
 
 def values_of(root):

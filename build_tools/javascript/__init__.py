@@ -5,15 +5,19 @@ binds one global, `reckoning`:
 
     reckoning.formulas["sheet-lap"]   inputs, outputs, verdicts; reckon(…) and draw(…) take the inputs in order
     reckoning.check_text(input, text) {number, choice, error}, as validation.check_text
+    reckoning.check_count(input, n)   what is wrong with n lines of a list, as validation.check_count
     reckoning.quantity(value, symbol) a number as text with its unit, as numbers.quantity
 
 The subset: functions with annotated plain arguments; `return`, binding one name, `if`, `for` over a range, a
-text or a tuple, `break`, `continue`; numbers, texts, truth values, None, tuples, named tuples made by naming
-their fields, mappings with texts in quotes for keys; + - * /, comparisons one at a time, `and` `or` `not` of
-truth values, `a if b else c`, f-strings of texts and whole numbers; `math`, `abs`, `min`, `max`, `str` of
-whole numbers, `len` of tuples, `text.find`; other functions of the subset, and constants, by name. All else
-is refused with its place and what to write instead. A number divided by zero, or the logarithm of nought,
-stops Python and not JavaScript: the limits of the inputs keep formulas clear of them.
+text or a tuple (naming the parts too where the tuple holds fixed ones: `for material, thick_mm in layers`),
+`break`, `continue`; numbers, texts, truth values, None, tuples and tuples of tuples, named tuples made by
+naming their fields, also in one another, mappings with texts in quotes for keys; + - * /, comparisons one at a
+time, `and` `or` `not` of truth values, `a if b else c`, f-strings of texts and whole numbers; `math`, `abs`,
+`min`, `max`, `str` of whole numbers, `len` of tuples, `text.find`; other functions of the subset, and
+constants, by name, among them the rows of data tables. All else is refused with its place and what to write
+instead. What would be a `while` is a `for` with a stated number of rounds: sixty halve any range to the last
+digit. What would be `any` is a loop that binds `found = found or …`. A number divided by zero, or the logarithm
+of nought, stops Python and not JavaScript: the limits of the inputs keep formulas clear of them.
 """
 
 from __future__ import annotations
@@ -24,7 +28,7 @@ from types import FunctionType
 
 from build_tools.formulas.definition import Formula
 from build_tools.formulas.numbers import quantity
-from build_tools.formulas.validation import check_text
+from build_tools.formulas.validation import check_count, check_text
 from build_tools.javascript.functions import print_function
 from build_tools.javascript.scope import Refused
 from build_tools.javascript.values import value_text
@@ -34,7 +38,7 @@ __all__ = ["Refused", "program"]
 
 def program(formulas: Mapping[str, Formula]) -> str:
     """Print all formulas with what they need; the same formulas give the same bytes. Refused where one cannot be."""
-    roots: list[object] = [check_text, quantity]
+    roots: list[object] = [check_text, check_count, quantity]
     for formula in formulas.values():
         roots.extend((formula.function, *((formula.draw,) if formula.draw else ())))
     functions, constants = _collect(roots)
@@ -44,7 +48,7 @@ def program(formulas: Mapping[str, Formula]) -> str:
             'var reckoning = (function () {\n"use strict";\n\n',
             *(f"const {name} = {value_text(value)};\n" for name, value in constants.items()),
             *("\n" + text for text in functions.values()),
-            "\nreturn {\n  check_text: check_text,\n  quantity: quantity,\n",
+            "\nreturn {\n  check_text: check_text,\n  check_count: check_count,\n  quantity: quantity,\n",
             f"  formulas: {{\n{definitions}  }},\n}};\n}})();\n",
         )
     )

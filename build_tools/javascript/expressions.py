@@ -24,6 +24,7 @@ from build_tools.javascript.kinds import (
     join,
     join_all,
     kind_of,
+    length_of,
     mapping_of,
     tuple_of,
 )
@@ -179,7 +180,7 @@ def _tuple(node: ast.Tuple, scope: Scope) -> Printed:
     joined = join_all(tuple(kinds))
     if open_ended and kinds and joined is None:
         raise scope.refuse(node, "The tuple mixes kinds.", "Give it one kind.")
-    kind = tuple_of(*kinds) if joined is None else tuple_of(joined, ...)
+    kind = tuple_of(joined, ...) if open_ended else tuple_of(*kinds)
     return Printed("[" + ", ".join(texts) + "]", kind)
 
 
@@ -219,9 +220,13 @@ def _subscript(node: ast.Subscript, scope: Scope) -> Printed:
     whole = bare(index.kind) is int and not isinstance(node.slice, ast.UnaryOp)
     if family(owner.kind) == TEXT and whole:
         return Printed(text, str)
-    inner = elements(owner.kind)
-    if family(owner.kind) == TUPLE and whole and (len(inner) == 1 or isinstance(fixed, int)):
-        return Printed(text, inner[fixed if isinstance(fixed, int) and len(inner) > 1 else 0])
+    if family(owner.kind) == TUPLE and whole:
+        parts = elements(owner.kind)
+        if isinstance(fixed, int) and length_of(owner.kind) is not None:
+            parts = parts[fixed : fixed + 1]
+        kind = join_all(parts)
+        if kind is not None:
+            return Printed(text, kind)
     instead = "Count from the start with a whole number; take from a mapping by a text in quotes."
     raise scope.refuse(node, f"This is no plain part of {family(owner.kind)}.", instead)
 

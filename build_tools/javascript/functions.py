@@ -8,7 +8,7 @@ from types import FunctionType
 from typing import NamedTuple
 
 from build_tools.javascript.expressions import condition, expression
-from build_tools.javascript.kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all
+from build_tools.javascript.kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all, length_of
 from build_tools.javascript.scope import Printed, Scope, open_scope
 from build_tools.javascript.subset import STATEMENTS_INSTEAD
 
@@ -124,34 +124,50 @@ def _keep_what_both_bind(
 
 
 def _for(node: ast.For, scope: Scope, indent: str) -> str:
-    if not isinstance(node.target, ast.Name) or node.orelse:
-        raise scope.refuse(node, "It counts more than one name, or has an `else`.", "Count one name, without `else`.")
-    name = node.target.id
-    if name in scope.kinds:
-        raise scope.refuse(node, f"`{name}` is known already.", "Take another name for the loop.")
-    head, kind = _loop_head(node, name, scope)
-    scope.bind(node, name, kind)
-    scope.loop_names.add(name)
-    # The body may never run, and JavaScript forgets the loop's name after it: so does the subset.
+    names = _counted(node, scope)
+    head, kinds = _loop_head(node, names, scope)
+    for name, kind in zip(names, kinds, strict=True):
+        scope.bind(node, name, kind)
+        scope.loop_names.add(name)
+    # The body may never run, and JavaScript forgets the loop's names after it: so does the subset.
     body, _ = _branch(node.body, scope, indent + "  ")
-    del scope.kinds[name]
-    scope.loop_names.remove(name)
+    for name in names:
+        del scope.kinds[name]
+        scope.loop_names.remove(name)
     return f"{indent}for ({head}) {{\n{body}{indent}}}\n"
 
 
-def _loop_head(node: ast.For, name: str, scope: Scope) -> tuple[str, Kind]:
-    """Print what a loop runs over, and tell the kind of what it counts."""
+def _counted(node: ast.For, scope: Scope) -> tuple[str, ...]:
+    """Give the names that a loop counts: one, or one for each part of a fixed tuple."""
+    targets = node.target.elts if isinstance(node.target, ast.Tuple) else [node.target]
+    names = tuple(each.id for each in targets if isinstance(each, ast.Name))
+    if len(names) != len(targets) or node.orelse:
+        raise scope.refuse(node, "It counts no plain names, or has an `else`.", "Count names, without `else`.")
+    for name in names:
+        if name in scope.kinds or names.count(name) > 1:
+            raise scope.refuse(node, f"`{name}` is known already.", "Take another name for the loop.")
+    return names
+
+
+def _loop_head(node: ast.For, names: tuple[str, ...], scope: Scope) -> tuple[str, tuple[Kind, ...]]:
+    """Print what a loop runs over, and tell the kind of each name that it counts."""
     over = node.iter
-    if isinstance(over, ast.Call) and isinstance(over.func, ast.Name) and over.func.id == "range":
-        return _range(over, name, scope), int
+    several = isinstance(node.target, ast.Tuple)
+    if not several and isinstance(over, ast.Call) and isinstance(over.func, ast.Name) and over.func.id == "range":
+        return _range(over, names[0], scope), (int,)
     printed = expression(over, scope)
-    if family(printed.kind) == TEXT:
-        return f"const {name} of {printed.text}", str
+    if not several and family(printed.kind) == TEXT:
+        return f"const {names[0]} of {printed.text}", (str,)
     kind = join_all(elements(printed.kind))
     if family(printed.kind) != TUPLE or kind is None:
         what = f"It runs over {family(printed.kind)}."
         raise scope.refuse(over, what, "Run over a range, a text, or a tuple of one kind.")
-    return f"const {name} of {printed.text}", kind
+    if not several:
+        return f"const {names[0]} of {printed.text}", (kind,)
+    if length_of(kind) != len(names):
+        what = f"It counts {len(names)} names over {family(kind)}."
+        raise scope.refuse(over, what, "Run over tuples with as many parts, each of a stated kind.")
+    return f"const [{', '.join(names)}] of {printed.text}", elements(kind)
 
 
 def _range(node: ast.Call, name: str, scope: Scope) -> str:

@@ -77,6 +77,10 @@ def join(left: Kind, right: Kind) -> Kind | None:
     if family(left) == NUMBER:
         return int if bare(left) is bare(right) is int else float
     if family(left) == TUPLE:
+        if length_of(left) == length_of(right) is not None:
+            inner = [join(*each) for each in zip(elements(left), elements(right), strict=True)]
+            if None not in inner:
+                return tuple_of(*inner)
         element = join_all((*elements(left), *elements(right)))
         return None if element is None else tuple_of(element, ...)
     return bare(left) if bare(left) == bare(right) else None
@@ -95,10 +99,14 @@ def elements(kind: Kind) -> tuple[Kind, ...]:
     return tuple(each for each in get_args(bare(kind)) if each is not Ellipsis)
 
 
+def length_of(kind: Kind) -> int | None:
+    """Give how many parts a tuple has; None where it can have any number, and for all that is no tuple."""
+    fixed = family(kind) == TUPLE and Ellipsis not in get_args(bare(kind))
+    return len(elements(kind)) if fixed else None
+
+
 def kind_of(value: object) -> Kind:
     """Give the kind of a constant."""
     if isinstance(value, tuple) and not is_record(type(value)):
-        inner = tuple(kind_of(each) for each in value)
-        joined = join_all(inner)
-        return tuple_of(*inner) if joined is None else tuple_of(joined, ...)
+        return tuple_of(*(kind_of(each) for each in value))
     return type(value)

@@ -21,11 +21,13 @@ from build_tools.model.base import (
     every_value,
     key_of,
 )
+from build_tools.model.data import DATA_TABLES, DataRow
 from build_tools.model.remedies import Action, Remedy, WorkGate
 from build_tools.model.tables import Caution, Gate, Hazard, Settings, Source, Term, Versions, Vocabulary
 from build_tools.model.trees import (
     STEP_KINDS,
     AnyOrder,
+    AskFirst,
     GateStep,
     GoTo,
     Looked,
@@ -39,6 +41,7 @@ from build_tools.model.trees import (
 
 __all__ = [
     "ANSWERS",
+    "DATA_TABLES",
     "HASH_PATTERN",
     "ID_PATTERN",
     "STEP_KINDS",
@@ -48,7 +51,9 @@ __all__ = [
     "Act",
     "Action",
     "AnyOrder",
+    "AskFirst",
     "Caution",
+    "DataRow",
     "Effort",
     "Gate",
     "GateStep",

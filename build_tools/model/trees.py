@@ -125,6 +125,9 @@ Step: TypeAlias = Annotated[
 ]
 
 
+Chance = Annotated[float, Field(ge=0, le=1)]
+
+
 class AskFirst(Record):
     """A question that the tree does not ask, which could be put before a run of checks."""
 
@@ -148,9 +151,13 @@ class AnyOrder(Record):
     causes: Literal["one", "several"] = Field(
         default="one", description="one: one cause at most is there; several: causes arise apart from each other."
     )
-    chance: Mapping[Id, Annotated[float, Field(ge=0, le=1)]] = Field(
+    chance: Mapping[Id, Chance] = Field(
         default_factory=dict,
-        description="By step, for all or none: the chance that it finds its cause. Without it all are equally likely.",
+        description="By step, for all or none: the chance that its cause is there. Without it all are equally likely.",
+    )
+    missed: Mapping[Id, Chance] = Field(
+        default_factory=dict,
+        description="By step, where it can miss: the chance that it overlooks what is there; for one cause only.",
     )
     access: Mapping[APlace, Annotated[int, Field(ge=1, le=600)]] = Field(
         default_factory=dict, description="By place: the minutes that it takes to get ready to work there, once."
@@ -158,6 +165,7 @@ class AnyOrder(Record):
     ask_first: AskFirst | None = Field(
         default=None, description="A question that would tell them apart, to see whether it pays; for one cause only."
     )
+    sources: Sources
     accept: Accept
 
 

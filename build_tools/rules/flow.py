@@ -50,11 +50,10 @@ def _one_tree(tree_id: str, tree: Tree) -> Iterator[Finding]:
         if node not in ending:
             what = f'no way from step "{node.step}" ends in a remedy'
             yield _at(node, "dead-end", what, "Give it a way on, to a remedy or another tree.")
-    circle = _circle(graph)
-    if circle:
-        yield _told_circle(graph, circle)
-    else:
+    try:
         yield from _depth(tree_id, tree, graph)
+    except nx.NetworkXUnfeasible:
+        yield _told_circle(graph, _circle(graph))
 
 
 def _at(node: Node, code: str, what: str, mend: str) -> Finding:
@@ -62,11 +61,9 @@ def _at(node: Node, code: str, what: str, mend: str) -> Finding:
 
 
 def _circle(graph: Graph) -> list[Node]:
-    """Give the nodes of one circle, beginning with the first in the files; none if there is none."""
+    """Give the nodes of one circle of a graph that has one, beginning with the first in the files."""
     import networkx as nx
 
-    if nx.is_directed_acyclic_graph(graph):
-        return []
     nodes = [edge[0] for edge in nx.find_cycle(graph)]
     order = {node: number for number, node in enumerate(graph)}
     first = nodes.index(min(nodes, key=order.__getitem__))

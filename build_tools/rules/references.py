@@ -48,8 +48,9 @@ def references(draft: Draft) -> Iterator[Finding]:
         for keys, value in every_value(record):
             if isinstance(value, BaseModel):
                 for name in type(value).model_fields:
-                    yield from _named(draft, path, (*keys, key_of(name)), key_of(name), getattr(value, name))
-            elif isinstance(value, str):
+                    if (key := key_of(name)) in NAMING:
+                        yield from _named(draft, path, (*keys, key), key, getattr(value, name))
+            elif isinstance(value, str) and ("[[" in value or "]]" in value):
                 yield from _terms(draft, path, keys, value)
     yield from _formulas(draft)
 
@@ -58,7 +59,7 @@ def _formulas(draft: Draft) -> Iterator[Finding]:
     """The page of a formula names its sources, so the table must hold them."""
     path = table_path("sources")
     for name, formula in FORMULAS.items() if path in draft.files else ():
-        for source in formula.sources:
+        for source in formula.all_sources:
             if source not in draft.sources:
                 what = f'the formula "{name}" rests on the source "{source}", which is not in this table'
                 yield Finding("unknown-source", path, (), what, "Add it at the end of the table.")
@@ -69,6 +70,7 @@ def _records(draft: Draft) -> Iterator[tuple[str, Any]]:
     yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
     for name in ("cautions", "gates", "hazards", "sources", "terms"):
         yield table_path(name), getattr(draft, name)
+    yield from ((table_path(name), table) for name, table in draft.data.items())
     if table_path("settings") in draft.files:
         yield table_path("settings"), draft.settings
 
@@ -79,6 +81,7 @@ KIND_OF_KEY: Mapping[str, str] = {
     "hazards": "hazard",
     "answers": "hazard",
     "sources": "source",
+    "source": "source",
     "remedy": "remedy",
     "followed-by": "remedy",
     "make-safe": "remedy",
@@ -88,6 +91,8 @@ KIND_OF_KEY: Mapping[str, str] = {
     "first-tree": "tree",
 }
 """The keys that hold ids, and of what kind these are."""
+NAMING = frozenset((*KIND_OF_KEY, "after-failed-proof", "suits"))
+"""All keys that name something."""
 
 
 def _known(draft: Draft, kind: str, name: str) -> tuple[Iterable[str], str]:
@@ -180,6 +185,10 @@ def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
     formula = FORMULAS.get(step.measure)
     if formula is None:
         return
+    if not formula.verdicts:
+        what = f'"{step.measure}" gives numbers and no verdict, so no step can be decided by it'
+        mend = "Measure by a formula with verdicts; `python -m build_tools calc NAME` shows them."
+        yield Finding("unknown-formula", path, (*keys, "measure"), what, mend)
     names = [each.name for each in formula.inputs]
     for name in step.given:
         if name not in names:

@@ -7,18 +7,21 @@ every entry that is published, and nothing that needs it may be reached.
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping
-from typing import TYPE_CHECKING
 
-from build_tools.counting import in_walk_order
 from build_tools.graph import (
+    ROOT,
     Node,
+    Ways,
+    after_failed_proof,
     cautions_for,
-    forest_graph,
+    entered,
+    exits_at,
+    forest_ways,
+    forward_order,
     gate_at,
     hazards_of,
     needs,
     reached_without,
-    remedy_node,
     step_at,
     target_node,
 )
@@ -35,31 +38,26 @@ from build_tools.model import (
 )
 from build_tools.problems import Finding, KeyPath
 
-if TYPE_CHECKING:
-    from build_tools.graph import Graph
-
 GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.LADDER, Where.ROOF, *Act)
 """The places and acts that are never entered without a gate."""
 MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
 UNKNOWN = "unknown"
-ROOT = Node("", "")
-"""Where everybody begins who opens the guide."""
 Gates = Mapping[Node, str]
 """Every node that is a gate, in trees and in remedies' work, with the gate's id."""
 
 
 def safety(draft: Draft) -> Iterator[Finding]:
     """Find every way round a gate, every hazard without a caution, every remedy that does not fit."""
-    graph = forest_graph(draft)
-    gates = {node: gate for node in graph if (gate := gate_at(draft, node)) is not None}
-    yield from _ungated(draft, graph, gates)
-    yield from _refusals(draft, graph, gates)
+    ways = forest_ways(draft)
+    gates = {node: gate for node in ways if (gate := gate_at(draft, node)) is not None}
+    yield from _ungated(draft, ways, gates)
+    yield from _refusals(draft, ways, gates)
     yield from _hazards(draft)
     yield from _signals(draft)
     yield from _gates(draft)
     for name, remedy in draft.remedies.items():
         yield from _term(draft, name, remedy)
-    yield from _suiting(draft, graph)
+    yield from _suiting(draft, ways)
 
 
 def place_of(node: Node) -> tuple[str, KeyPath]:
@@ -75,39 +73,16 @@ def _opening(draft: Draft, gates: Gates, opening: Where | Act) -> frozenset[Node
     return frozenset(node for node, name in gates.items() if name in names)
 
 
-def _entered(draft: Draft, graph: Graph) -> Graph:
-    """Copy the graph with a root, and from it a way in by every tree, remedy page and failed proof."""
-    graph = graph.copy()
-    graph.add_node(ROOT)
-    for name, tree in draft.trees.items():
-        if tree.starts_at in tree.steps:
-            graph.add_edge(ROOT, Node(name, tree.starts_at), key="entry")
-    for name in draft.remedies:
-        graph.add_edge(ROOT, remedy_node(name), key="entry")
-    for name, head in _after_failed_proof(draft):
-        failed = Node(f"remedies/{name}", "failed-proof")
-        graph.add_edge(ROOT, failed, key="entry")
-        graph.add_edge(failed, head, key="entry")
-    return graph
-
-
-def _after_failed_proof(draft: Draft) -> Iterator[tuple[str, Node]]:
-    """Give each remedy with the step at which a new walk begins when its proof fails, all gates unset."""
-    for name, remedy in draft.remedies.items():
-        if head := target_node(draft.trees, remedy.after_failed_proof):
-            yield name, head
-
-
-def _ungated(draft: Draft, graph: Graph, gates: Gates) -> Iterator[Finding]:
-    entered = _entered(draft, graph)
+def _ungated(draft: Draft, ways: Ways, gates: Gates) -> Iterator[Finding]:
+    beyond_root = entered(draft, ways)
+    needing = {node: needed for node in ways if (needed := needs(step_at(draft, node)).intersection(GUARDED))}
     for opening in GUARDED:
-        came_from = reached_without(entered, ROOT, _opening(draft, gates, opening))
-        for node in graph:
-            if node in came_from and opening in needs(step_at(draft, node)):
-                path, keys = place_of(node)
-                keys = (*keys, "where" if isinstance(opening, Where) else "acts")
-                what = f'"{opening}" is needed here, and no gate opens it on the way {_way(came_from, node)}'
-                yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
+        came_from = reached_without(beyond_root, ROOT, _opening(draft, gates, opening))
+        for node in (each for each, needed in needing.items() if opening in needed and each in came_from):
+            path, keys = place_of(node)
+            keys = (*keys, "where" if isinstance(opening, Where) else "acts")
+            what = f'"{opening}" is needed here, and no gate opens it on the way {_way(came_from, node)}'
+            yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
 
 
 def _way(came_from: Mapping[Node, Node | None], node: Node) -> str:
@@ -120,20 +95,20 @@ def _way(came_from: Mapping[Node, Node | None], node: Node) -> str:
     return " -> ".join(str(each) for each in reversed(way))
 
 
-def _refusals(draft: Draft, graph: Graph, gates: Gates) -> Iterator[Finding]:
+def _refusals(draft: Draft, ways: Ways, gates: Gates) -> Iterator[Finding]:
     for node, name in gates.items():
         if isinstance(step_at(draft, node), GateStep) and name in draft.gates:
             for opening in draft.gates[name].opens:
                 # The same gate further on lets nobody through who was refused here; another one might.
                 others = {each for each in _opening(draft, gates, opening) if gates[each] != name}
-                yield from _refusal(draft, graph, node, opening, others)
+                yield from _refusal(draft, ways, node, opening, others)
 
 
-def _refusal(draft: Draft, graph: Graph, node: Node, opening: Where | Act, shut: Container[Node]) -> Iterator[Finding]:
-    for _, head, exit_name in graph.out_edges(node, keys=True):
+def _refusal(draft: Draft, ways: Ways, node: Node, opening: Where | Act, shut: Container[Node]) -> Iterator[Finding]:
+    for exit_name, head in exits_at(ways, node):
         if exit_name == "yes":
             continue
-        for beyond in (head, *sorted(reached_without(graph, head, shut))):
+        for beyond in (head, *sorted(reached_without(ways, head, shut))):
             if opening in needs(step_at(draft, beyond)):
                 path, keys = place_of(node)
                 what = f'"{exit_name}" leads on to "{beyond}", which needs "{opening}"'
@@ -204,12 +179,11 @@ def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
             yield Finding("stopgap-without-term", path, keys, what, "Name a lasting remedy.")
 
 
-def _suiting(draft: Draft, graph: Graph) -> Iterator[Finding]:
-    import networkx as nx
-
-    if nx.is_directed_acyclic_graph(graph):
+def _suiting(draft: Draft, ways: Ways) -> Iterator[Finding]:
+    order = forward_order(ways)
+    if len(order) == len(ways):
         for kind in ("covering", "light"):
-            for node, values in _established(draft, graph, kind).items():
+            for node, values in _established(draft, ways, order, kind).items():
                 yield from _fitting(draft, node, kind, values)
 
 
@@ -240,21 +214,21 @@ def _misfits(values: frozenset[str], suits: tuple[str, ...]) -> str:
     return " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
 
 
-def _established(draft: Draft, graph: Graph, kind: str) -> dict[Node, frozenset[str]]:
+def _established(draft: Draft, ways: Ways, order: list[Node], kind: str) -> dict[Node, frozenset[str]]:
     """Give what may be known of the covering or light on arriving at each step of a tree."""
-    known: dict[Node, set[str]] = {node: set() for node in graph}
+    known: dict[Node, set[str]] = {node: set() for node in ways}
     for tree_id, tree in draft.trees.items():
         if tree.starts_at in tree.steps:
             known[Node(tree_id, tree.starts_at)].add(UNKNOWN)
-    for name, head in _after_failed_proof(draft):
+    for name, head in after_failed_proof(draft):
         suits = getattr(draft.remedies[name].suits, kind)
         begins = head.step == draft.trees[head.home].starts_at
         known[head].update((UNKNOWN,) if "any" in suits or begins else suits)
-    for node in in_walk_order(graph):
+    for node in order:
         if node.home.startswith("remedies/") or not known[node]:
             continue
         known[node] = _assumed(draft, node, kind, known[node])
-        for _, head, exit_name in graph.out_edges(node, keys=True):
+        for exit_name, head in exits_at(ways, node):
             known[head].update(_after(draft, node, exit_name, kind, known[node]))
     return {node: frozenset(values) for node, values in known.items()}
 

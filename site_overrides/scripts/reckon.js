@@ -11,20 +11,32 @@
       this.left = new Set();
       this.result = this.part("result");
       this.example = this.part("picture")?.innerHTML;
+      const lists = this.formula.inputs.filter((input) => input.columns.length > 0);
+      this.lists = new Map(lists.map((input) => [input.name, new ReckoningRows(form, input)]));
     }
 
     start() {
       this.update();
       this.form.addEventListener("submit", (event) => event.preventDefault());
-      this.form.addEventListener("reset", () => this.left.clear());
-      this.form.addEventListener("input", () => this.update());
+      this.form.addEventListener("reset", () => {
+        this.left.clear();
+        for (const list of this.lists.values()) list.left = new WeakSet();
+      });
+      this.form.addEventListener("input", (event) => {
+        /* Whoever fills the form anew says so with an event at the form itself. */
+        if (event.target === this.form) this.readLists();
+        this.update();
+      });
       /* A field is judged once it has been left: half a number is not a mistake. */
       this.form.addEventListener("change", (event) => {
         this.left.add(event.target.name);
         this.update();
       });
       /* The browser may fill in what was typed before. */
-      window.addEventListener("pageshow", () => this.update());
+      window.addEventListener("pageshow", () => {
+        this.readLists();
+        this.update();
+      });
       /* Last of all: whatever failed above leaves the page as it was written. */
       this.part("live").hidden = false;
       this.part("hand").open = false;
@@ -34,14 +46,20 @@
       return this.form.querySelector(`[data-${name}]`);
     }
 
+    readLists() {
+      for (const list of this.lists.values()) list.read();
+    }
+
     update() {
       const values = {};
       let whole = true;
       for (const input of this.formula.inputs) {
-        const checked = reckoning.check_text(input, this.form.elements[input.name].value);
-        values[input.name] = checked.choice ?? checked.number;
-        whole = whole && checked.error === "";
-        this.showError(input.name, this.left.has(input.name) ? checked.error : "");
+        const { name } = input;
+        const list = this.lists.get(name);
+        const checked = list ? null : reckoning.check_text(input, this.form.elements[name].value);
+        values[name] = list ? list.take() : (checked.choice ?? checked.number);
+        whole = whole && (list ? values[name] !== null : checked.error === "");
+        if (!list) this.showError(name, this.left.has(name) ? checked.error : "");
       }
       const inOrder = this.formula.inputs.map((input) => values[input.name]);
       this.show(values, inOrder, whole ? this.formula.reckon(...inOrder) : null);
@@ -49,13 +67,12 @@
 
     showError(name, sentence) {
       const slot = this.form.querySelector(`[data-error="${name}"]`);
-      if (slot.textContent !== sentence) slot.textContent = sentence;
-      slot.hidden = sentence === "";
-      this.form.elements[name].setAttribute("aria-invalid", String(sentence !== ""));
+      ReckoningRows.show(this.form.elements[name], slot, sentence);
     }
 
     show(values, inOrder, reckoned) {
       this.result.hidden = reckoned === null;
+      this.form.classList.toggle("reckon--done", reckoned !== null);
       const { outputs = null, verdict = null, working = [] } = reckoned ?? {};
       this.say("verdict", verdict === null ? "" : this.formula.verdicts[verdict]);
       for (const output of this.formula.outputs) this.say(`output="${output.name}"`, this.written(output, outputs));

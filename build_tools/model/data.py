@@ -1,0 +1,85 @@
+"""The data tables that formulas reckon with: what an author may write in trees/tables/ for each, key by key.
+
+A number's key ends in its unit, as `density-kg-m3`; its title is the head of its column on the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from pydantic import Field
+
+from build_tools.model.base import Id, Record, Text
+
+
+class DataRow(Record):
+    """One row of a data table: every one names the source that its numbers were read in."""
+
+    label: Text = Field(description="What it is, as it stands in a list to pick from.")
+    source: Id = Field(description="The source of its numbers, from tables/sources.yaml.")
+    note: Text | None = Field(default=None, description="What a reader has to know before using the row.")
+
+
+class Metal(DataRow):
+    """A metal that is laid as sheet."""
+
+    density_kg_m3: float = Field(ge=1000, le=20000, title="Density", description="Mass of a cubic metre.")
+    expansion_um_m_k: float = Field(
+        ge=1, le=100, title="Expansion", description="How many thousandths of a millimetre a metre grows in a kelvin."
+    )
+
+
+class Covering(DataRow):
+    """A kind of covering, with the limits that hold where its own data sheet is not to be had."""
+
+    least_pitch_deg: float = Field(ge=5, le=60, title="Least rafter pitch", description="The flattest rafter for it.")
+    headlap_mm: float | None = Field(
+        default=None, ge=20, le=300, title="Least headlap", description="The shortest headlap in most places."
+    )
+    headlap_severe_mm: float | None = Field(
+        default=None, ge=20, le=300, title="In severe exposure", description="The shortest headlap in an exposed place."
+    )
+
+
+class LapAtPitch(Record):
+    """The least headlap at one rafter pitch."""
+
+    rafter_pitch_deg: float = Field(ge=5, le=90, title="Rafter pitch", description="The rafter pitch.")
+    headlap_mm: float = Field(ge=20, le=300, title="Headlap", description="The least headlap at that pitch.")
+
+
+class SlateLaps(DataRow):
+    """The least headlaps of one size of slate, from the flattest pitch at which it may lie upwards."""
+
+    length_mm: float = Field(ge=100, le=1000, title="Length", description="Length of the slate.")
+    width_mm: float = Field(ge=100, le=1000, title="Width", description="Width of the slate.")
+    moderate: tuple[LapAtPitch, ...] = Field(
+        min_length=1, title="Sheltered or moderate", description="Laps in a sheltered or moderate place."
+    )
+    severe: tuple[LapAtPitch, ...] = Field(
+        min_length=1, title="Severe", description="Laps where driving rain is 56.5 litres a square metre or more."
+    )
+
+
+class UnderlayLap(DataRow):
+    """The lap of underlay from one rafter pitch up to the next row's."""
+
+    from_deg: float = Field(ge=0, le=90, title="Rafter pitch from", description="The flattest rafter for this row.")
+    draped_lap_mm: float = Field(ge=50, le=500, title="Draped", description="Lap where it hangs between the rafters.")
+    boarded_lap_mm: float = Field(ge=50, le=500, title="On boards", description="Lap where it is fully supported.")
+
+
+class ChannelLining(DataRow):
+    """What a gutter is made of, and how rough it is for the water in it."""
+
+    manning_n: float = Field(ge=0.005, le=0.1, title="Manning's n", description="Roughness in Manning's formula.")
+
+
+DATA_TABLES: Mapping[str, type[DataRow]] = {
+    "coverings": Covering,
+    "headlaps": SlateLaps,
+    "underlay-laps": UnderlayLap,
+    "metals": Metal,
+    "channel-linings": ChannelLining,
+}
+"""Each data table by its file name, with the model of its rows."""

@@ -1,0 +1,34 @@
+"""A small guide of one tree: a measure that takes a list, whose step settles the hands, then a question."""
+
+from __future__ import annotations
+
+from build_up import BUILD_UP
+from guides import draft_of, question, remedy, tree
+
+from build_tools.checks import CheckedGuide
+from build_tools.library import Draft
+from build_tools.pages import guide_view
+from build_tools.views import GuideView
+
+CARE = {
+    **dict.fromkeys(("hazard", "consequence", "avoidance", "stop-when", "call"), "Text."),
+    **{"signal": "notice", "answers": ("care",), "sources": ()},
+}
+
+
+def measured_guide() -> GuideView:
+    """Make it; `build_tools.pages.FORMULAS` has to hold the formula of the tests."""
+    return guide_view(CheckedGuide(measured_draft()))
+
+
+def measured_draft() -> Draft:
+    """Make it as it is before any proof."""
+    words = {"question": "Are there hands enough?", "look": "Look.", "why": "It tells."}
+    place = {"where": "inside", "effort": "look", "given": {"hands_count": 2}}
+    exits = {"enough": "then", "too-few": "end", "unsure": "end"}
+    steps = {
+        "stack": {"measure": BUILD_UP.id, **words, **place, "exits": exits},
+        "then": question("dry", "end", "end", "end"),
+        "end": {"remedy": "r"},
+    }
+    return draft_of({"a": tree(steps)}, {"r": remedy()}, cautions={"care": CARE})
