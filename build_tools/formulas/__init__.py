@@ -9,7 +9,9 @@ from build_tools.formulas import (
     back_gutters,
     courses,
     covering,
+    driving,
     eaves,
+    hosing,
     laps,
     moisture,
     rain,
@@ -17,6 +19,8 @@ from build_tools.formulas import (
     side_gutters,
     slating,
     slope,
+    slope_length,
+    true_pitch,
     underlay,
 )
 from build_tools.formulas.definition import SUBJECTS, Formula, Input, Lines, Output, Reckoned, Value
@@ -42,7 +46,10 @@ MODULES: tuple[ModuleType, ...] = (
     side_gutters,
     back_gutters,
     eaves,
+    driving,
     slope,
+    slope_length,
+    true_pitch,
     covering,
     slating,
     courses,
@@ -50,6 +57,7 @@ MODULES: tuple[ModuleType, ...] = (
     laps,
     sheets,
     moisture,
+    hosing,
 )
 """The modules that define formulas, each with its own tuple FORMULAS."""
 

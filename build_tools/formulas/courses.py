@@ -50,6 +50,8 @@ COUNTED = number(
     hint="The steps from tail to tail between the same two battens, counted from the ground or on a photo.",
     optional=True,
 )
+UP_THE_SLOPE_STEP_MM = 0.1
+"""A length reckoned from the flat is rounded up to this, finer than anybody measures."""
 COURSES = output("courses_count", "Courses needed", step=1, rounds="up")
 EVEN_GAUGE = output("even_gauge_mm", "Even gauge", step=0.5, rounds="down")
 FOUND_GAUGE = output("found_gauge_mm", "Gauge as it lies", step=0.5, rounds="up")
@@ -99,10 +101,10 @@ def courses(
         slope_mm = length_m * 1000
         working = ()
     elif plan_width_m is not None and rafter_pitch_deg is not None:
-        slope_mm = plan_width_m * 1000 / math.cos(math.radians(rafter_pitch_deg))
+        slope_mm = round_up(plan_width_m * 1000 / math.cos(math.radians(rafter_pitch_deg)), UP_THE_SLOPE_STEP_MM)
         working = (
             f"{quantity(plan_width_m, 'm')} ÷ cos {quantity(rafter_pitch_deg, '°')} = "
-            f"{figure(slope_mm / 1000, 3)} m up the slope.",
+            f"{figure(slope_mm / 1000, 4)} m up the slope, rounded up.",
         )
     if slope_mm is None:
         nothing = {"courses_count": None, "even_gauge_mm": None, "found_gauge_mm": None}
@@ -111,9 +113,9 @@ def courses(
     even_mm = rounded(slope_mm / needed, EVEN_GAUGE)
     working = (
         *working,
-        f"{figure(slope_mm, 0)} mm ÷ {quantity(gauge_mm, 'mm')} = {figure(slope_mm / gauge_mm, 2)}. "
+        f"{figure(slope_mm, 1)} mm ÷ {quantity(gauge_mm, 'mm')} = {figure(slope_mm / gauge_mm, 2)}. "
         f"Rounded up: {figure(needed, 0)}.",
-        f"{figure(slope_mm, 0)} mm ÷ {figure(needed, 0)} = {figure(slope_mm / needed, 1)} mm. "
+        f"{figure(slope_mm, 1)} mm ÷ {figure(needed, 0)} = {figure(slope_mm / needed, 1)} mm. "
         f"Rounded down: {quantity(even_mm, 'mm')}.",
     )
     if counted_count is None:
@@ -130,7 +132,7 @@ def courses(
 
 def _counted_line(slope_mm: float, counted_count: int, found_mm: float) -> str:
     return (
-        f"Counted {counted_count}: {figure(slope_mm, 0)} mm ÷ {counted_count} = "
+        f"Counted {counted_count}: {figure(slope_mm, 1)} mm ÷ {counted_count} = "
         f"{figure(slope_mm / counted_count, 1)} mm. Rounded up: {quantity(found_mm, 'mm')}."
     )
 

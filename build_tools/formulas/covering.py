@@ -35,6 +35,8 @@ class CoveringLimits(NamedTuple):
 
     pitch_deg: float | None
     lap_mm: float | None
+    lap_by_size: bool
+    """Whether its least headlap goes by its size, so that the kind alone does not tell it."""
 
 
 COVERINGS = rows("coverings", Covering)
@@ -159,8 +161,11 @@ def covering_margin(
         working = (*working, "In an exposed place the roof should be steeper, or the headlap longer, than the least.")
     if at_least(rafter_pitch_deg, UPRIGHT_DEG):
         working = (*working, f"From {quantity(UPRIGHT_DEG, '°')} up it is hung on a wall: look up the laps for that.")
-    verdict = _margin_verdict(spare_deg, lap_spare_mm, long_rafter)
     outputs = {"pitch_margin_deg": spare_deg, "lap_margin_mm": lap_spare_mm}
+    if limits.lap_by_size and lap_spare_mm is None and at_least(spare_deg, 0):
+        undecided = "Slates are judged by pitch and headlap together. Give both, the least from the gauge of slates."
+        return Reckoned(outputs=outputs, verdict=None, working=(*working, undecided))
+    verdict = _margin_verdict(spare_deg, lap_spare_mm, long_rafter)
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
 
 
@@ -170,12 +175,14 @@ def covering_limits(
     """Give the least pitch and headlap: as declared, or else from the table."""
     pitch_deg = least_pitch_deg
     lap_mm = least_headlap_mm
+    lap_by_size = False
     for row in COVERINGS:
         if row.id == covering:
             pitch_deg = row.least_pitch_deg if least_pitch_deg is None else least_pitch_deg
             table_mm = row.headlap_severe_mm if exposure == "severe" else row.headlap_mm
             lap_mm = table_mm if least_headlap_mm is None else least_headlap_mm
-    return CoveringLimits(pitch_deg=pitch_deg, lap_mm=lap_mm)
+            lap_by_size = row.headlap_mm is None
+    return CoveringLimits(pitch_deg=pitch_deg, lap_mm=lap_mm, lap_by_size=lap_by_size)
 
 
 def is_long_rafter(rafter_pitch_deg: float, exposure: str, length_m: float | None) -> bool:

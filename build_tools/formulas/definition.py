@@ -34,6 +34,7 @@ UNITS: Mapping[str, Unit] = {
     "k": Unit("K", "kelvin"),
     "l_s": Unit("l/s", "litres per second"),
     "l_s_m2": Unit("l/(s·m²)", "litres per second and square metre"),
+    "l_m2": Unit("l/m²", "litres per square metre"),
     "mm_h": Unit("mm/h", "millimetres per hour"),
     "kg": Unit("kg", "kilograms"),
     "kg_m3": Unit("kg/m³", "kilograms per cubic metre"),
@@ -41,6 +42,7 @@ UNITS: Mapping[str, Unit] = {
     "pa": Unit("Pa", "pascals"),
     "m_s": Unit("m/s", "metres per second"),
     "per_m2": Unit("/m²", "to a square metre"),
+    "min": Unit("min", "minutes"),
     "count": Unit("", "pieces"),
 }
 """How a name ends, and the unit that it promises; SI and degrees, one system throughout."""

@@ -22,7 +22,7 @@ EAVES_AREA = number(
     "Effective area",
     low=0.1,
     high=1000,
-    hint="Of the roof that drains to one outlet, from `roof-catchment`. Leave it out if you know the flow.",
+    hint="Of the roof that drains to one outlet: see “Rain a roof gathers”. Leave it out if you know the flow.",
     optional=True,
 )
 EAVES_FLOW = number(

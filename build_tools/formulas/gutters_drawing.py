@@ -1,11 +1,11 @@
-"""The light from above with the way of its water, and its gutter in section with the water in it, to scale."""
+"""The light from above with the way of its water, and its gutter in section with the water in it."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 from build_tools.formulas.drawing import dimension, label, line, picture, water
-from build_tools.formulas.numbers import quantity
+from build_tools.formulas.numbers import figure, quantity
 
 
 def draw_side_gutter(
@@ -75,7 +75,8 @@ def _with_section(name: str, light: str, width_mm: float, depth_mm: float, outpu
     left = 244 - width_mm * scale / 2
     right = 244 + width_mm * scale / 2
     floor = 142.0
-    brim = floor - depth_mm * scale
+    upright = max(scale, 36 / depth_mm)
+    brim = floor - depth_mm * upright
     found_mm = outputs["depth_mm"]
     shapes = (
         light
@@ -83,10 +84,16 @@ def _with_section(name: str, light: str, width_mm: float, depth_mm: float, outpu
         + line(left, brim, left, floor, "edge")
         + line(left, floor, right, floor, "edge")
         + line(right, floor, right, brim, "edge")
-        + line(left, floor - depth_mm * scale / 2, right, floor - depth_mm * scale / 2, "limit")
+        + line(left, floor - depth_mm * upright / 2, right, floor - depth_mm * upright / 2, "limit")
         + label(244, 178, "middle", 0, "dashes: silt")
         + dimension(left, floor + 12, right, floor + 12)
-        + label(244, floor + 60, "middle", 0, quantity(width_mm, "mm") + " × " + quantity(depth_mm, "mm"))
+        + label(
+            244,
+            floor + 60,
+            "middle",
+            0,
+            figure(width_mm, 1) + " × " + quantity(depth_mm, "mm") + (", stretched" if upright > scale else ""),
+        )
     )
     if found_mm is None:
         if outputs["capacity_l_s"] is None:
@@ -94,7 +101,7 @@ def _with_section(name: str, light: str, width_mm: float, depth_mm: float, outpu
         over = water(((right - 4, brim - 5), (right + 9, brim - 5), (right + 9, brim + 14)))
         text = "runs over"
         return picture(320, 226, name + ": " + text, shapes + over + label(244, 220, "middle", 0, text))
-    level = floor - min(found_mm, depth_mm) * scale
+    level = floor - min(found_mm, depth_mm) * upright
     text = "water " + quantity(found_mm, "mm") + " deep"
     surface = line(left, level, right, level, "thin") + label(244, 220, "middle", 0, text)
     return picture(320, 226, name + ": " + text, shapes + surface)
