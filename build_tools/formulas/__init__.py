@@ -14,6 +14,7 @@ from build_tools.formulas import (
     hosing,
     laps,
     moisture,
+    outside,
     rain,
     sheets,
     side_gutters,
@@ -57,6 +58,7 @@ MODULES: tuple[ModuleType, ...] = (
     laps,
     sheets,
     moisture,
+    outside,
     hosing,
 )
 """The modules that define formulas, each with its own tuple FORMULAS."""
