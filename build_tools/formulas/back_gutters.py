@@ -20,7 +20,6 @@ from build_tools.formulas.channel import (
     Channel,
     brimful_l_s,
     carried,
-    carrying,
     half_silted_l_s,
     roughness,
 )
@@ -131,7 +130,7 @@ def back_gutter(
     )
     fall = f"It falls {quantity(fall_mm, 'mm')} in {figure(length_mm, 0)} mm: 1 in {figure(length_mm / fall_mm, 0)}."
     usual = f"Usual is 1 in {USUAL_FALL} or steeper; flatter ones silt up."
-    return carried(channel, flow_l_s, (*working, fall, usual), carrying(channel, flow_l_s))
+    return carried(channel, flow_l_s, (*working, fall, usual))
 
 
 def _back_table() -> tuple[tuple[str, ...], ...]:

@@ -111,10 +111,8 @@ def half_silted_l_s(channel: Channel) -> float:
     return rounded(uniform_flow_l_s(silted, left_mm), SILTED)
 
 
-def normal_depth_mm(channel: Channel, flow_l_s: float) -> float | None:
-    """Give the depth at which it carries this flow, rounded up; None where it runs over."""
-    if not at_least(brimful_l_s(channel), flow_l_s):
-        return None
+def normal_depth_mm(channel: Channel, flow_l_s: float) -> float:
+    """Give the depth at which it carries a flow that it can carry, rounded up."""
     low_mm = 0.0
     high_mm = channel.depth_mm
     for _ in range(ROUNDS):
@@ -125,17 +123,11 @@ def normal_depth_mm(channel: Channel, flow_l_s: float) -> float | None:
     return rounded(high_mm, WATER_DEPTH)
 
 
-def carrying(channel: Channel, flow_l_s: float) -> str:
-    """Tell whether it carries a flow: even half silted, only clean, or not at all; by the rounded numbers shown."""
-    if at_least(half_silted_l_s(channel), flow_l_s):
-        return "carries"
-    return "only-clean" if at_least(brimful_l_s(channel), flow_l_s) else "runs-over"
-
-
-def carried(channel: Channel, flow_l_s: float, working: tuple[str, ...], verdict: str) -> Reckoned:
-    """Sum up what a gutter carries of a flow."""
+def carried(channel: Channel, flow_l_s: float, working: tuple[str, ...]) -> Reckoned:
+    """Sum up what a gutter carries of a flow; judged by the rounded numbers that are shown."""
     capacity_l_s = brimful_l_s(channel)
     silted_l_s = half_silted_l_s(channel)
+    runs_over = not at_least(capacity_l_s, flow_l_s)
     carries = (
         f"Brimful, by Manning with n {figure(channel.manning_n, 3)} and fall {figure(channel.slope, 4)}: "
         f"{quantity(capacity_l_s, 'l/s')}. Half silted: {quantity(silted_l_s, 'l/s')}.",
@@ -143,8 +135,9 @@ def carried(channel: Channel, flow_l_s: float, working: tuple[str, ...], verdict
     )
     outputs = {
         "flow_l_s": flow_l_s,
-        "depth_mm": normal_depth_mm(channel, flow_l_s),
+        "depth_mm": None if runs_over else normal_depth_mm(channel, flow_l_s),
         "capacity_l_s": capacity_l_s,
         "silted_l_s": silted_l_s,
     }
-    return Reckoned(outputs=outputs, verdict=verdict, working=(*working, *carries))
+    silted_verdict = "carries" if at_least(silted_l_s, flow_l_s) else "only-clean"
+    return Reckoned(outputs=outputs, verdict="runs-over" if runs_over else silted_verdict, working=(*working, *carries))

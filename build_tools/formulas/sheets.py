@@ -6,6 +6,7 @@ import math
 from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
+from build_tools.formulas.measured_lap import judged_lap
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
 from build_tools.formulas.sheets_drawing import VERTICAL_MM, draw_sheet_lap
 
@@ -69,12 +70,7 @@ def sheet_lap(pitch_deg: float, measured_lap_mm: float | None) -> Reckoned:
         f"Never under {quantity(LEAST_LAP_MM, 'mm')}, and up to the next {quantity(LAP.step, 'mm')}: "
         f"{quantity(lap_mm, 'mm')}.",
     )
-    if measured_lap_mm is None:
-        return Reckoned(outputs={"lap_mm": lap_mm}, verdict=None, working=working)
-    enough = at_least(measured_lap_mm, lap_mm)
-    gap = quantity(abs(measured_lap_mm - lap_mm), "mm")
-    found = f"Measured {quantity(measured_lap_mm, 'mm')}: " + (f"{gap} to spare." if enough else f"{gap} short.")
-    return Reckoned(outputs={"lap_mm": lap_mm}, verdict="enough" if enough else "short", working=(*working, found))
+    return judged_lap(lap_mm, measured_lap_mm, working)
 
 
 def lap_needed(pitch_deg: float) -> float:

@@ -22,7 +22,6 @@ from build_tools.formulas.channel import (
     Channel,
     brimful_l_s,
     carried,
-    carrying,
     roughness,
 )
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number
@@ -147,7 +146,7 @@ def side_gutter(
         f"Into the fuller gutter: {figure(head_share, 3)} + {figure(waters.sides / 2, 3)} = "
         f"{figure(exact_l_s, 3)} l/s.",
     )
-    return carried(channel, flow_l_s, working, carrying(channel, flow_l_s))
+    return carried(channel, flow_l_s, working)
 
 
 def _side_table() -> tuple[tuple[str, ...], ...]:

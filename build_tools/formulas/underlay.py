@@ -6,6 +6,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
+from build_tools.formulas.measured_lap import judged_lap
 from build_tools.formulas.numbers import at_least, quantity, rounded
 from build_tools.formulas.tables import rows
 
@@ -93,12 +94,7 @@ def underlay_lap(rafter_pitch_deg: float, support: str, measured_lap_mm: float |
         f"{quantity(rafter_pitch_deg, '°')}: the row “{row.label}”, {lies}: {quantity(lap_mm, 'mm')}.",
         f"Where two lengths meet sideways: {quantity(SIDE_LAP_MM, 'mm')}, past the rafter.",
     )
-    if measured_lap_mm is None:
-        return Reckoned(outputs={"lap_mm": lap_mm}, verdict=None, working=working)
-    enough = at_least(measured_lap_mm, lap_mm)
-    gap = quantity(abs(measured_lap_mm - lap_mm), "mm")
-    found = f"Measured {quantity(measured_lap_mm, 'mm')}: " + (f"{gap} to spare." if enough else f"{gap} short.")
-    return Reckoned(outputs={"lap_mm": lap_mm}, verdict="enough" if enough else "short", working=(*working, found))
+    return judged_lap(lap_mm, measured_lap_mm, working)
 
 
 FORMULAS = (

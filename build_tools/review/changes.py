@@ -21,6 +21,11 @@ GRAVE: tuple[Change, ...] = ("removed", "weakened", "moved-later", "changed")
 """Among cautions and gates: what somebody must look at. Only a person can tell whether other words are milder."""
 
 
+def change_of(before: object, after: object) -> Change:
+    """Tell what happened to a thing, None where a version does not have it."""
+    return "added" if before is None else "removed" if after is None else "changed"
+
+
 class Fact(BaseModel):
     """Base of all that is found: frozen, and with no other keys."""
 

@@ -9,7 +9,7 @@ from typing import Literal, NamedTuple
 from pydantic import BaseModel
 
 from build_tools.problems import KeyPath
-from build_tools.review.changes import Change, Row
+from build_tools.review.changes import Row, change_of
 from build_tools.review.fields import Difference, Rename, as_given, differences
 from build_tools.review.matching import Match
 from build_tools.review.places import spot
@@ -59,9 +59,8 @@ class Thing:
 
     def row(self, what: Difference) -> Row:
         """Make the row of one difference."""
-        change: Change = "added" if what.before is None else "removed" if what.after is None else "changed"
         return Row(
-            change=change,
+            change=change_of(what.before, what.after),
             subject=self.subject,
             detail=" ".join(str(each) for each in what.keys if not isinstance(each, int)),
             before=what.before,

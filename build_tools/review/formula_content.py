@@ -11,7 +11,7 @@ from difflib import ndiff
 from pathlib import Path
 
 from build_tools.formulas import FORMULAS
-from build_tools.review.changes import Row, Spot
+from build_tools.review.changes import Row, Spot, change_of
 from build_tools.review.findings import Found
 from build_tools.review.matching import Match, plain
 
@@ -115,7 +115,7 @@ def _row(
 ) -> Row:
     spots = tuple(Spot(path=path, line=node.lineno) if node else None for node in nodes)
     return Row(
-        change="changed" if nodes[0] and nodes[1] else "removed" if nodes[0] else "added",
+        change=change_of(*nodes),
         subject=f"formula code {Path(path).name}",
         detail=name,
         before=words[0],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from build_tools.formulas.numbers import quantity
-from build_tools.review.changes import Row, Spot
+from build_tools.review.changes import Row, Spot, change_of
 from build_tools.review.findings import Found
 from build_tools.review.formula_runs import FormulaTold, InputTold
 from build_tools.review.matching import Match, plain
@@ -66,7 +66,7 @@ def _row(
 ) -> Row:
     spots = [Spot(path=each.path, line=each.line) if each else None for each in told]
     return Row(
-        change="added" if values[0] is None else "removed" if values[1] is None else "changed",
+        change=change_of(*values),
         subject=f'formula "{name}"',
         detail=detail,
         before=values[0],

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import os
 import shutil
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
+from serving import serving
 from walker import Walker, phone_context
 
 from build_tools.checks import check
@@ -56,19 +54,11 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return out
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, *_: object) -> None:
-        """Say nothing."""
-
-
 @pytest.fixture(scope="session")
 def served(site: Path) -> Iterator[str]:
     """Serve the built site below a sub-path's root; gives its address with a slash at the end."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(site.parent)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/{site.name}/"
-    server.shutdown()
-    server.server_close()
+    with serving(site.parent) as address:
+        yield f"{address}{site.name}/"
 
 
 @pytest.fixture

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -13,6 +10,7 @@ import pytest
 from guides import edit, good_guide, with_site
 from playwright.sync_api import Browser, FrameLocator, Page, expect
 from previews import LONG_SECONDS, Preview
+from serving import serving
 from walker import Walker, phone_context
 
 from build_tools.checks import check
@@ -130,26 +128,17 @@ def test_message_can_be_read_on_a_phone(chromium: Browser, project: Path, scheme
     context.close()
 
 
-class _Quiet(SimpleHTTPRequestHandler):
-    def log_message(self, *_: object) -> None:
-        """Say nothing."""
-
-
 def test_worker_of_a_guide_saved_from_the_same_address_gives_way(chromium: Browser, project: Path) -> None:
     guide = check(project).guide
     assert guide is not None
     publish(project, guide, project / "site")
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(project / "site")))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    port = server.server_port
-    address = f"http://127.0.0.1:{port}/index.html"
     context = phone_context(chromium, service_workers="allow")
     page = context.new_page()
-    page.goto(address)
     saved = page.locator("[data-offline-text]").first
-    expect(saved).to_contain_text("The whole guide is saved on this phone", timeout=LONG)
-    server.shutdown()
-    server.server_close()
+    with serving(project / "site") as host:
+        port, address = urlsplit(host).port, f"{host}index.html"
+        page.goto(address)
+        expect(saved).to_contain_text("The whole guide is saved on this phone", timeout=LONG)
     edit(project, "guide/index.md", "The shed", "The old shed")
     with Preview(project, port=port) as preview:
         assert urlsplit(preview.address).port == port

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import shutil
-import threading
 from collections.abc import Iterator
-from functools import partial
-from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 from build_up import BUILD_UP
 from guides import ROOT, the_guide
 from measured import measured_guide
-from playwright.sync_api import Browser, Locator, expect
+from playwright.sync_api import Locator, expect
+from serving import serving
 from test_reckon import fill_lines
-from walker import Walker, phone_context
+from walker import Walker
 
 from build_tools.formulas import FORMULAS
 from build_tools.javascript import program
@@ -26,8 +24,8 @@ TRIED = {**FORMULAS, BUILD_UP.id: BUILD_UP}
 
 
 @pytest.fixture
-def base(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
-    """Serve a walk of one tree: a measure whose step settles the hands, then a question."""
+def served(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
+    """Serve, in place of the site, a walk of one tree: a measure whose step settles the hands, then a question."""
     monkeypatch.setattr("build_tools.pages.FORMULAS", TRIED)
     view = measured_guide()
     page = Renderer(ROOT / "site_overrides", {}, dict(the_guide().sources)).page
@@ -39,35 +37,8 @@ def base(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
     shutil.copytree(ROOT / "site_overrides" / "icons", tmp_path / "icons")
     (tmp_path / "manifest.webmanifest").write_text("{}")
     (tmp_path / "scripts" / "reckoning.js").write_text(program(TRIED), encoding="utf-8")
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Quiet, directory=str(tmp_path)))
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/"
-    server.shutdown()
-    server.server_close()
-
-
-class Quiet(SimpleHTTPRequestHandler):
-    """Serves a folder and says nothing."""
-
-    def log_message(self, *_: object) -> None:
-        """Say nothing."""
-
-
-@pytest.fixture
-def phones(chromium: Browser, base: str) -> Iterator[tuple[Walker, Walker]]:
-    """Two fresh phones; a fault on either fails the test."""
-    contexts = [phone_context(chromium), phone_context(chromium)]
-    one, other = (Walker(context, base) for context in contexts)
-    yield one, other
-    assert one.faults + other.faults == []
-    for context in contexts:
-        context.close()
-
-
-@pytest.fixture
-def walker(phones: tuple[Walker, Walker]) -> Walker:
-    """One of them."""
-    return phones[0]
+    with serving(tmp_path) as address:
+        yield address
 
 
 SHEETS = [("zinc", 0.8, 2), ("lead", 1.8, None)]
