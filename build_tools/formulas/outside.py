@@ -59,7 +59,7 @@ BUILD_UP = number(
     default=300,
 )
 RAFTER_PITCH = number(
-    "rafter_deg", "Pitch of the rafters", low=0, high=75, hint="Lay a level with an angle on a rafter."
+    "rafter_pitch_deg", "Pitch of the rafters", low=0, high=75, hint="Lay a level with an angle on a rafter."
 )
 OUTSIDE_GAUGE = number(
     "gauge_mm",
@@ -91,7 +91,7 @@ def where_outside(
     eaves_over_mm: float,
     verge_over_mm: float,
     build_up_mm: float,
-    rafter_deg: float,
+    rafter_pitch_deg: float,
     gauge_mm: float,
     cover_mm: float,
 ) -> Reckoned:
@@ -107,7 +107,7 @@ def where_outside(
         eaves_over_mm: [mm] level overhang at the eaves.
         verge_over_mm: [mm] overhang at the verge.
         build_up_mm: [mm] thickness of the roof, square to the slope.
-        rafter_deg: [deg] pitch of the rafters.
+        rafter_pitch_deg: [deg] pitch of the rafters.
         gauge_mm: [mm] gauge of the tiles.
         cover_mm: [mm] cover width of a tile.
 
@@ -134,7 +134,7 @@ def where_outside(
         >>> where_outside("level", 2000, 3000, 300, 300, 50, 300, 35, 320, 300).outputs["up_mm"]
         2964
     """
-    turn = math.radians(rafter_deg)
+    turn = math.radians(rafter_pitch_deg)
     level_mm = from_eaves_mm * math.cos(turn) if along == "slope" else from_eaves_mm
     back_mm = build_up_mm * math.sin(turn)
     up_mm = rounded((level_mm + wall_mm + eaves_over_mm - back_mm) / math.cos(turn), UP)
@@ -151,7 +151,7 @@ def where_outside(
     }
     working = (
         f"Level from the wall: {figure(level_mm, 0)} mm. Square through the roof goes {figure(back_mm, 0)} mm back.",
-        _outside_up(level_mm + wall_mm + eaves_over_mm - back_mm, rafter_deg, up_mm),
+        _outside_up(level_mm + wall_mm + eaves_over_mm - back_mm, rafter_pitch_deg, up_mm),
         f"{figure(from_gable_mm + wall_mm, 0)} + {figure(verge_over_mm, 0)} = {quantity(across_mm, 'mm')} across.",
     )
     if not on_roof:
@@ -159,15 +159,15 @@ def where_outside(
     counted = _outside_counted("Course", up_mm, gauge_mm)
     return Reckoned(
         outputs=outputs,
-        verdict=_outside_verdict(rafter_deg, level_mm, first),
+        verdict=_outside_verdict(rafter_pitch_deg, level_mm, first),
         working=(*working, counted, _outside_counted("Tile", across_mm, cover_mm)),
     )
 
 
-def _outside_up(flat_mm: float, rafter_deg: float, up_mm: float) -> str:
+def _outside_up(flat_mm: float, rafter_pitch_deg: float, up_mm: float) -> str:
     return (
         f"With wall and overhang: {figure(flat_mm, 0)} mm on the level. "
-        f"{figure(flat_mm, 0)} mm ÷ cos {quantity(rafter_deg, '°')} = {quantity(up_mm, 'mm')} up the slope."
+        f"{figure(flat_mm, 0)} mm ÷ cos {quantity(rafter_pitch_deg, '°')} = {quantity(up_mm, 'mm')} up the slope."
     )
 
 
@@ -181,8 +181,8 @@ def _outside_counted(what: str, away_mm: float, each_mm: float) -> str:
     return f"{what}: {quantity(away_mm, 'mm')} ÷ {quantity(each_mm, 'mm')}, begun ones counted: {count}."
 
 
-def _outside_verdict(rafter_deg: float, level_mm: float, first: float) -> str:
-    if not at_least(rafter_deg, SIDEWAYS_DEG):
+def _outside_verdict(rafter_pitch_deg: float, level_mm: float, first: float) -> str:
+    if not at_least(rafter_pitch_deg, SIDEWAYS_DEG):
         return "flat"
     if at_least(STRIP_MM, level_mm):
         return "at-eaves"
@@ -240,7 +240,7 @@ FORMULAS = (
         example=MappingProxyType(
             {
                 **{"along": "level", "from_eaves_mm": 2000, "from_gable_mm": 3000, "wall_mm": 300},
-                **{"eaves_over_mm": 300, "verge_over_mm": 50, "build_up_mm": 300, "rafter_deg": 35},
+                **{"eaves_over_mm": 300, "verge_over_mm": 50, "build_up_mm": 300, "rafter_pitch_deg": 35},
                 **{"gauge_mm": 320, "cover_mm": 300},
             }
         ),

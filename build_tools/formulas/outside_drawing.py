@@ -22,7 +22,7 @@ def draw_outside(
     eaves_over_mm: float,
     verge_over_mm: float,
     build_up_mm: float,
-    rafter_deg: float,
+    rafter_pitch_deg: float,
     gauge_mm: float,
     cover_mm: float,
     outputs: Mapping[str, float | None],
