@@ -70,6 +70,7 @@ def test_list_is_kept_with_its_answer_and_stands_there_when_it_is_reopened(walke
     page = walker.begin("a")
     fill_sheets(walker)
     walker.walk("enough")
+    expect(page.get_by_text("There are hands enough. Saved on this phone")).to_be_visible()
     (run,) = walker.runs()
     kept = run["entries"][-1]["measure"]
     assert kept["values"] == {"layers": [list(each) for each in SHEETS], "hands_count": 2, "wrapped": "no"}

@@ -50,7 +50,8 @@ class Acts {
     const { page } = this;
     const saved = await page.save();
     const kept = saved ? `Saved on this phone ${Finding.clock(page.now())}.` : "Not saved.";
-    page.step.last = page.asking ? "" : `${words}. ${kept}`;
+    /* The words of a verdict end with a stop of their own. */
+    page.step.last = page.asking ? "" : `${words.replace(/\.$/, "")}. ${kept}`;
     page.step.notices = [...page.closings(closed), ...this.#passed()];
     page.showStep();
   }
