@@ -46,7 +46,7 @@ def test_explanation_says_range_default_and_option() -> None:
 def test_json_of_a_run() -> None:
     assert json.loads(run_json(FORMULAS["sheet-lap"], ["pitch_deg=15", "measured_lap_mm=260"])) == {
         "name": "sheet-lap",
-        "inputs": {"pitch_deg": 15.0, "measured_lap_mm": 260.0},
+        "inputs": {"pitch_deg": 15.0, "measured_lap_mm": 260.0, "metal": "lead", "declared_lap_mm": None},
         "outputs": {"lap_mm": 290},
         "verdict": "short",
         "working": [
@@ -54,7 +54,7 @@ def test_json_of_a_run() -> None:
             "Never under 150 mm, and up to the next 5 mm: 290 mm.",
             "Measured 260 mm: 30 mm short.",
         ],
-        "sources": ["lead-lap-rule"],
+        "sources": ["lead-lap-rule", "common-practice"],
     }
 
 
@@ -73,7 +73,10 @@ def test_text_without_an_answer_or_a_verdict() -> None:
     ("assignments", "sentences"),
     [
         ([], "pitch_deg: Pitch at which the sheet lies: write a number of degrees."),
-        (["22"], "“22” is not input=value. Write calc sheet-lap pitch_deg=… measured_lap_mm=…"),
+        (
+            ["22"],
+            "“22” is not input=value. Write calc sheet-lap pitch_deg=… measured_lap_mm=… metal=… declared_lap_mm=…",
+        ),
         (["pitch_deg=22", "pitch_deg=23"], "pitch_deg is given twice. Give it once."),
         (
             ["pitch_deg=220", "measured_lap_mm=x"],

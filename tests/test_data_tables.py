@@ -64,7 +64,11 @@ def test_a_changed_row_changes_the_formula_that_reckons_with_it(monkeypatch: pyt
 
 
 def test_sources_of_its_tables_are_sources_of_a_formula() -> None:
-    assert replace(FORMULAS["sheet-lap"], tables=("metals",)).all_sources == ("lead-lap-rule", "metal-properties")
+    assert replace(FORMULAS["sheet-lap"], tables=("metals",)).all_sources == (
+        "lead-lap-rule",
+        "common-practice",
+        "metal-properties",
+    )
 
 
 @pytest.mark.parametrize("name", DATA_TABLES)

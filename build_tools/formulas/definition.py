@@ -37,6 +37,7 @@ UNITS: Mapping[str, Unit] = {
     "l_m2": Unit("l/m²", "litres per square metre"),
     "mm_h": Unit("mm/h", "millimetres per hour"),
     "kg": Unit("kg", "kilograms"),
+    "kg_m2": Unit("kg/m²", "kilograms to a square metre"),
     "kg_m3": Unit("kg/m³", "kilograms per cubic metre"),
     "um_m_k": Unit("µm/(m·K)", "micrometres per metre and kelvin"),
     "pa": Unit("Pa", "pascals"),

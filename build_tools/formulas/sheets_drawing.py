@@ -7,10 +7,13 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from build_tools.formulas.drawing import dimension, label, line, mark, picture, water
-from build_tools.formulas.numbers import quantity
+from build_tools.formulas.numbers import at_least, quantity
 
 VERTICAL_MM = 75
 """Water is drawn up between flat sheets: the hidden edge of the lower one stands so far above the upper one's."""
+
+FLATTEST_DEG = 11
+"""The flattest pitch in the published table of laps."""
 
 LOWER = 4.0
 UPPER = 9.0
@@ -27,12 +30,21 @@ class Slope(NamedTuple):
     upright: float
 
 
-def draw_sheet_lap(pitch_deg: float, measured_lap_mm: float | None, outputs: Mapping[str, float | None]) -> str:
+def draw_sheet_lap(
+    pitch_deg: float,
+    measured_lap_mm: float | None,
+    metal: str,
+    declared_lap_mm: float | None,
+    outputs: Mapping[str, float | None],
+) -> str:
     """Draw the lap with the height that it has to gain; on a slope too flat for a lap, one piece."""
     along = math.cos(math.radians(pitch_deg))
     upright = math.sin(math.radians(pitch_deg))
     slope = Slope(x=14 + 40 * along + 66 * upright, y=200 - 40 * upright, along=along, upright=upright)
     needed_mm = outputs["lap_mm"]
+    if needed_mm is None and at_least(pitch_deg, FLATTEST_DEG):
+        unknown = "the lap is the one its maker declares"
+        return picture(320, 60, unknown, label(160, 34, "middle", 0, unknown))
     if needed_mm is None:
         return _one_piece(slope, pitch_deg)
     lies_mm = needed_mm if measured_lap_mm is None else min(measured_lap_mm, 1.5 * needed_mm)
@@ -45,7 +57,7 @@ def draw_sheet_lap(pitch_deg: float, measured_lap_mm: float | None, outputs: Map
     name = f"A lap at {quantity(pitch_deg, '°')}: {quantity(needed_mm, 'mm')} needed"
     shapes = (
         _sheets(slope, length, lies_mm * scale)
-        + _height(slope, needed_mm * scale, VERTICAL_MM * scale)
+        + ("" if metal == "other" else _height(slope, needed_mm * scale, VERTICAL_MM * scale))
         + _lap(slope, needed_mm * scale, 28, "needed " + quantity(needed_mm, "mm"))
     )
     if measured_lap_mm is None:

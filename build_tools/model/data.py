@@ -75,11 +75,28 @@ class ChannelLining(DataRow):
     manning_n: float = Field(ge=0.005, le=0.1, title="Manning's n", description="Roughness in Manning's formula.")
 
 
+class LiftFilter(DataRow):
+    """What one person may lift at one height of the hands before the lift has to be assessed in full."""
+
+    men_close_kg: float = Field(ge=1, le=50, title="Men, close", description="A man, the load close to the body.")
+    men_far_kg: float = Field(ge=1, le=50, title="Men, arms out", description="A man, at the length of the arms.")
+    women_close_kg: float = Field(ge=1, le=50, title="Women, close", description="A woman, the load close to the body.")
+    women_far_kg: float = Field(ge=1, le=50, title="Women, arms out", description="A woman, at the length of the arms.")
+
+
+class LeadCode(DataRow):
+    """A thickness in which lead sheet is sold, by its code and colour."""
+
+    thickness_mm: float = Field(ge=0.5, le=10, title="Thickness", description="Nominal thickness of the sheet.")
+
+
 DATA_TABLES: Mapping[str, type[DataRow]] = {
     "coverings": Covering,
     "headlaps": SlateLaps,
     "underlay-laps": UnderlayLap,
     "metals": Metal,
     "channel-linings": ChannelLining,
+    "lift-filters": LiftFilter,
+    "lead-codes": LeadCode,
 }
 """Each data table by its file name, with the model of its rows."""

@@ -163,7 +163,7 @@ def test_result_goes_and_the_walk_is_told_when_a_value_goes(open_form: Open) -> 
     expect(page.locator("[data-result]")).to_be_hidden()
     assert last_told(page) == {
         "formula": "sheet-lap",
-        "values": {"pitch_deg": None, "measured_lap_mm": 300},
+        "values": {"pitch_deg": None, "measured_lap_mm": 300, "metal": "lead", "declared_lap_mm": None},
         "outputs": None,
         "verdict": None,
         "working": [],

@@ -112,7 +112,12 @@ def test_copy_holds_all_that_is_needed_to_follow_it(context: BrowserContext, ser
     formula = FORMULAS["sheet-lap"]
     head, given, result, working, notes, last = text.rstrip().split("\n\n")
     assert re.fullmatch(rf"{formula.title}, \d+ \w+ \d{{4}}, \d\d:\d\d", head)
-    assert given == "Pitch at which the sheet lies: 15°\nLap you measured: 260 mm"
+    assert given.splitlines() == [
+        "Pitch at which the sheet lies: 15°",
+        "Lap you measured: 260 mm",
+        "Sheet: Lead",
+        "Declared lap, of other sheet than lead: not given",
+    ]
     assert result == f"Lap needed: 290 mm\n{formula.verdicts['short']}"
     assert working.splitlines()[-1] == "Measured 260 mm: 30 mm short."
     assert formula.limits in notes and "Sources. Lead sheet laps" in notes

@@ -50,7 +50,7 @@ def test_unknown_input_is_named_with_the_nearest() -> None:
     errors = validate(FORMULAS["sheet-lap"], {"pitch_deg": 22, "measured_lap": 150}).errors
     assert errors == {
         "measured_lap": "“measured_lap” is no input of sheet-lap. "
-        'Did you mean "measured_lap_mm"? The inputs are pitch_deg, measured_lap_mm.'
+        'Did you mean "measured_lap_mm"? The inputs are pitch_deg, measured_lap_mm, metal, declared_lap_mm.'
     }
 
 

@@ -1,0 +1,58 @@
+"""Soakers: their laws, and their verdicts at the edges."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from build_tools.formulas.slating import slate_gauge
+from build_tools.formulas.soakers import soakers
+
+HEIGHT = st.floats(100, 10000)
+GAUGE = st.floats(40, 450)
+
+
+@given(HEIGHT, GAUGE, st.integers(1, 40))
+def test_soakers_laid_by_the_gauge_cover_the_side_and_lap_in_full(
+    height_mm: float, gauge_mm: float, sides: int
+) -> None:
+    lap_mm = min(gauge_mm, 75)
+    found = soakers("double-lap", height_mm, gauge_mm, lap_mm, sides, None, None).outputs
+    count, length_mm, total = found["soakers_count"], found["length_mm"], found["total_count"]
+    assert count is not None and length_mm is not None and total is not None
+    assert (count - 1) * gauge_mm < height_mm * (1 + 1e-6) and count * gauge_mm >= height_mm * (1 - 1e-6)
+    assert length_mm - gauge_mm - 25 >= lap_mm - 1e-6
+    assert total == (count + 1) * sides
+
+
+@given(GAUGE, HEIGHT, HEIGHT)
+def test_longer_side_never_takes_fewer(gauge_mm: float, one: float, other: float) -> None:
+    short, long = (
+        soakers("double-lap", each, gauge_mm, 30, 2, None, None).outputs["total_count"] for each in sorted((one, other))
+    )
+    assert short is not None and long is not None and short <= long
+
+
+@given(st.floats(200, 900), st.floats(20, 300))
+def test_lap_that_does_not_fit_a_slate_does_not_fit_its_soaker(length_mm: float, lap_mm: float) -> None:
+    gauge_mm = (length_mm - lap_mm) / 2
+    if 40 <= gauge_mm <= 450 and abs(gauge_mm - lap_mm) > 0.01:
+        slate = slate_gauge(length_mm, lap_mm, "centre", None, None, "moderate").verdict
+        assert (soakers("double-lap", 1000, gauge_mm, lap_mm, 2, None, None).verdict == "misfit") == (slate == "misfit")
+
+
+@pytest.mark.parametrize(
+    ("covering", "lap_mm", "long_mm", "wide_mm", "verdict"),
+    [("double-lap", 65, 190, 175, "enough"), ("double-lap", 65, 189.9, 175, "short"),
+     ("double-lap", 65, 190, 174.9, "narrow"), ("double-lap", 65, 100, None, "short"),
+     ("double-lap", 65, None, 100, "narrow"), ("double-lap", 65, 190, None, None), ("double-lap", 65, None, None, None),
+     ("double-lap", 100, None, None, None), ("double-lap", 100.1, 500, 500, "misfit"),
+     ("single-lap", 65, 500, 500, "single-lap")],
+)  # fmt: skip
+def test_verdicts_on_plain_tiles(
+    covering: str, lap_mm: float, long_mm: float | None, wide_mm: float | None, verdict: str | None
+) -> None:
+    found = soakers(covering, 1180, 100, lap_mm, 2, long_mm, wide_mm)
+    assert found.verdict == verdict
+    assert (found.outputs["length_mm"] is None) == (verdict in ("misfit", "single-lap"))
