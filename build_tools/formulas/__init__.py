@@ -10,6 +10,7 @@ from build_tools.formulas import (
     courses,
     covering,
     driving,
+    drying,
     eaves,
     hosing,
     laps,
@@ -21,8 +22,11 @@ from build_tools.formulas import (
     slating,
     slope,
     slope_length,
+    surfaces,
+    timber,
     true_pitch,
     underlay,
+    ventilation,
 )
 from build_tools.formulas.definition import SUBJECTS, Formula, Input, Lines, Output, Reckoned, Value
 from build_tools.formulas.validation import Validated, validate, validate_given
@@ -58,6 +62,10 @@ MODULES: tuple[ModuleType, ...] = (
     laps,
     sheets,
     moisture,
+    surfaces,
+    timber,
+    ventilation,
+    drying,
     outside,
     hosing,
 )
