@@ -10,6 +10,7 @@ from build_tools.formulas import (
     courses,
     covering,
     driving,
+    drying,
     eaves,
     glass,
     hosing,
@@ -25,9 +26,12 @@ from build_tools.formulas import (
     slope,
     slope_length,
     soakers,
+    surfaces,
     thermal,
+    timber,
     true_pitch,
     underlay,
+    ventilation,
 )
 from build_tools.formulas.definition import SUBJECTS, Formula, Input, Lines, Output, Reckoned, Value
 from build_tools.formulas.validation import Validated, validate, validate_given
@@ -67,6 +71,10 @@ MODULES: tuple[ModuleType, ...] = (
     thermal,
     glass,
     moisture,
+    surfaces,
+    timber,
+    ventilation,
+    drying,
     outside,
     hosing,
     ladders,

@@ -44,6 +44,11 @@ UNITS: Mapping[str, Unit] = {
     "m_s": Unit("m/s", "metres per second"),
     "per_m2": Unit("/m²", "to a square metre"),
     "min": Unit("min", "minutes"),
+    "weeks": Unit("wk", "weeks"),
+    "mm2": Unit("mm²", "square millimetres"),
+    "w_m2k": Unit("W/(m²·K)", "watts per square metre and kelvin"),
+    "m2k_w": Unit("m²·K/W", "square metre kelvins per watt"),
+    "factor": Unit("", "as a factor"),
     "count": Unit("", "pieces"),
 }
 """How a name ends, and the unit that it promises; SI and degrees, one system throughout."""

@@ -90,6 +90,42 @@ class LeadCode(DataRow):
     thickness_mm: float = Field(ge=0.5, le=10, title="Thickness", description="Nominal thickness of the sheet.")
 
 
+class ColdSurface(DataRow):
+    """An inside surface, with what tells how cold it gets."""
+
+    u_w_m2k: float = Field(ge=0.05, le=7, title="U", description="Heat that passes, with the film of air of this row.")
+    rsi_m2k_w: float = Field(ge=0.05, le=0.5, title="Rsi", description="Resistance of the film of air inside.")
+
+
+class TimberBand(DataRow):
+    """What a reading of a pin meter means, from one number up to the next row's."""
+
+    from_percent: float = Field(ge=0, le=100, title="From", description="The least reading of this band.")
+
+
+class RoofOpenings(DataRow):
+    """The openings that a cold pitched roof needs, as gaps along its whole length."""
+
+    eaves_mm: float = Field(ge=1, le=50, title="Eaves, over 15°", description="Gap on each side, over 15 degrees.")
+    flat_eaves_mm: float = Field(ge=1, le=50, title="Eaves, 10° to 15°", description="Gap on each side, flatter.")
+    ridge_mm: float = Field(
+        ge=0, le=50, title="Ridge in any case", description="Gap high up, 0 where the pitch decides."
+    )
+
+
+class DryingPoint(Record):
+    """How long one thickness takes in a heated and aired room."""
+
+    thickness_mm: float = Field(ge=1, le=1000, title="Thickness", description="The whole thickness of the wet layer.")
+    days_count: float = Field(ge=1, le=5000, title="Days", description="Days until it is dry.")
+
+
+class DryingMaterial(DataRow):
+    """A material that is laid wet, with the days it takes by thickness."""
+
+    times: tuple[DryingPoint, ...] = Field(min_length=1, title="Time", description="Points, thinnest first.")
+
+
 DATA_TABLES: Mapping[str, type[DataRow]] = {
     "coverings": Covering,
     "headlaps": SlateLaps,
@@ -98,5 +134,9 @@ DATA_TABLES: Mapping[str, type[DataRow]] = {
     "channel-linings": ChannelLining,
     "lift-filters": LiftFilter,
     "lead-codes": LeadCode,
+    "cold-surfaces": ColdSurface,
+    "timber-bands": TimberBand,
+    "roof-openings": RoofOpenings,
+    "drying-times": DryingMaterial,
 }
 """Each data table by its file name, with the model of its rows."""

@@ -1,0 +1,191 @@
+"""What a pin meter says about a roof timber, beside a dry timber of the same roof."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+from typing import NamedTuple
+
+from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
+from build_tools.formulas.numbers import at_least, quantity, rounded
+from build_tools.formulas.tables import rows
+from build_tools.formulas.timber_drawing import draw_timber_moisture
+
+CLEARLY_POINTS = 4
+"""Points of difference that no meter makes by itself: twice an error of two (project choice)."""
+WARM_LIMIT_PERCENT = 18
+"""Where borderline begins."""
+COLD_LIMIT_PERCENT = 20
+"""The same at a surface in the cold half of the year, which can read over 20 with no fault in the roof."""
+PINS_HOLD_PERCENT = 28
+"""What pin meters measure at most."""
+
+
+class TimberBand(NamedTuple):
+    """What a reading means, from one number up."""
+
+    id: str
+    label: str
+    from_percent: float
+
+
+TIMBER_BANDS = rows("timber-bands", TimberBand)
+
+READING = number(
+    "reading_percent",
+    "Reading at the suspect place",
+    low=5,
+    high=100,
+    hint="With pins, along the grain, meter set to the kind of wood, away from nails, foil and wet faces. Take the "
+    "highest of three. A meter without pins gives no per cent.",
+)
+REFERENCE = number(
+    "reference_percent",
+    "Reading at a dry place",
+    low=5,
+    high=100,
+    hint="Same roof, same kind of timber, same day and depth, two metres or more from any stain. Leave it out if "
+    "there is none.",
+    optional=True,
+)
+SEASON = choice(
+    "season",
+    "Time of year",
+    choices=(Choice("warm", "Warm half, May to October"), Choice("cold", "Cold half, November to April")),
+    hint="Cold timber takes up water from the air at its surface with no leak at all.",
+    default="cold",
+)
+DEPTH = choice(
+    "depth",
+    "Pins",
+    choices=(Choice("surface", "Short, at the surface"), Choice("deep", "Insulated, driven into the core")),
+    hint="Insulated pins measure at their tips alone, and tell damp air on the surface from water in the timber.",
+    default="surface",
+)
+DIFFERENCE = output("difference_percent", "Points above the dry place", step=0.1, rounds="up")
+DAMP_FROM = output("limit_percent", "Counts as damp from", step=1, rounds="down")
+
+
+def timber_moisture(reading_percent: float, reference_percent: float | None, season: str, depth: str) -> Reckoned:
+    """Set a reading of a pin meter beside one at a dry place on the same roof, and beside bands of moisture.
+
+    difference = reading - dry reference; damp from 18 per cent, from 20 at a surface in the cold half of the year
+
+    Args:
+        reading_percent: [percent] reading at the suspect place.
+        reference_percent: [percent] reading at a dry place on the same roof, the same day; None if there is none.
+        season: [choice] warm or cold half of the year.
+        depth: [choice] pins at the surface, or insulated pins in the core.
+
+    Returns:
+        difference_percent: [percent] reading above the reference in points, rounded up; None without a reference.
+        limit_percent: [percent] from where a reading counts as damp here.
+
+    Source:
+        timber-season: 16 per cent in summer and over 20 in winter at the surface of a sound rafter; pins at depth.
+        timber-meter-bands: under 18 dry, up to 20 borderline, over 20 wet.
+        timber-decay-limits: what rot needs.
+        wood-moisture: pins hold from about 5 to 28 per cent.
+        scan-meters: meters without pins only compare.
+        project-choice: four points are a clear difference; 20 for a surface in the cold, 18 else.
+
+    Limits:
+        One number decides nothing, and no reading tells rain from condensation.
+        Salts from old treatment, metal, foil, the kind of wood and its temperature shift a meter by points.
+        A leak that comes only with driven rain dries between: read again after rain, at the same marks.
+        Soft timber, or a pin that sinks in by hand, is a matter for somebody who judges structure, at any reading.
+
+    Example:
+        >>> timber_moisture(24, 15, "cold", "surface").outputs["difference_percent"]
+        9.0
+        >>> timber_moisture(24, 15, "cold", "surface").verdict
+        'local-wet'
+    """
+    limit = rounded(COLD_LIMIT_PERCENT if season == "cold" and depth == "surface" else WARM_LIMIT_PERCENT, DAMP_FROM)
+    damp = at_least(reading_percent, limit)
+    said: tuple[str, ...] = (
+        f"{quantity(reading_percent, '%')} here: {timber_band(reading_percent)}.",
+        f"With these pins at this time of year it counts as damp from {quantity(limit, '%')}.",
+    )
+    if at_least(reading_percent, PINS_HOLD_PERCENT):
+        said = (*said, f"From {quantity(PINS_HOLD_PERCENT, '%')} up a pin meter says wet, and its figure no more.")
+    if reference_percent is None:
+        alone = "No dry place was read, so there is nothing to compare with."
+        return Reckoned(
+            outputs={"difference_percent": None, "limit_percent": limit},
+            verdict="no-reference",
+            working=(*said, alone),
+        )
+    difference = rounded(reading_percent - reference_percent, DIFFERENCE)
+    beside = (
+        f"{quantity(reading_percent, '%')} − {quantity(reference_percent, '%')} = {quantity(difference, '')} points; "
+        f"{CLEARLY_POINTS} or more are a clear difference."
+    )
+    told = _timber_told(difference, damp, at_least(reference_percent, limit))
+    outputs = {"difference_percent": difference, "limit_percent": limit}
+    return Reckoned(outputs=outputs, verdict=told, working=(*said, beside))
+
+
+def timber_band(percent: float) -> str:
+    """Name the band that a reading falls in."""
+    found = TIMBER_BANDS[0]
+    for row in TIMBER_BANDS:
+        if at_least(percent, row.from_percent):
+            found = row
+    return found.label
+
+
+def _timber_told(difference: float, damp: bool, reference_damp: bool) -> str:
+    """Judge by the difference first, and by the number only beside it."""
+    if at_least(-CLEARLY_POINTS, difference):
+        return "no-reference"
+    if at_least(difference, CLEARLY_POINTS):
+        return "local-wet" if damp else "watch"
+    if not damp:
+        return "alike"
+    return "all-damp" if reference_damp else "watch"
+
+
+def _band_rows() -> tuple[tuple[str, ...], ...]:
+    return tuple((quantity(row.from_percent, "%"), row.label) for row in TIMBER_BANDS)
+
+
+FORMULAS = (
+    Formula(
+        id="timber-moisture",
+        title="A timber's reading beside a dry one",
+        subject="moisture",
+        inputs=(READING, REFERENCE, SEASON, DEPTH),
+        outputs=(DIFFERENCE, DAMP_FROM),
+        verdicts=MappingProxyType(
+            {
+                "local-wet": "This place is damp, and clearly wetter than the dry one. Something wets it here, rain or "
+                "condensation: find what, before it is covered.",
+                "watch": "It is wetter than the dry place, but not clearly, or still within what is dry. Mark it, and "
+                "read the same marks after the next rain and after a dry week.",
+                "all-damp": "The dry place is damp too. Think first of the time of year, moist air and ventilation; "
+                "a leak is not ruled out.",
+                "alike": "It is not clearly wetter than the dry place. That does not clear it: read the same marks "
+                "after rain from the wet quarter.",
+                "no-reference": "There is no dry place to go by, or it reads wetter than this one. One number decides "
+                "nothing: read a dry timber of the same roof today.",
+            }
+        ),
+        by_hand=ByHand(
+            rule=(
+                "Read the suspect place and a dry place on the same roof, the same day.",
+                "4 points or more apart, and 18% or more: something wets it here. In the cold half of the year, with "
+                "short pins: 20% or more.",
+                "Both damp and alike: the whole roof is damp. Read again with insulated pins.",
+                "Read the same marks again after rain, and after a dry week. The change tells more than the number.",
+            ),
+            heads=("From", "What it means"),
+            rows=_band_rows(),
+        ),
+        function=timber_moisture,
+        example=MappingProxyType(
+            {"reading_percent": 24, "reference_percent": 15, "season": "cold", "depth": "surface"}
+        ),
+        draw=draw_timber_moisture,
+        tables=("timber-bands",),
+    ),
+)
