@@ -14,7 +14,7 @@ import pytest
 import yaml
 from guides import CLEAN, ROOT, edit
 
-from build_tools.data_tables import sources_of, table_path
+from build_tools.data_tables import table_path
 from build_tools.model import DATA_TABLES
 
 CONFIGURATION = yaml.safe_load((ROOT / ".pre-commit-config.yaml").read_text(encoding="utf-8"))
@@ -31,14 +31,9 @@ def repository(good):
 
 
 def lay_data_tables(guide):
-    """Give a guide the tables that the program's formulas reckon with, and the sources that their rows name."""
+    """Give a guide the tables that the program's formulas reckon with; it has the sources of their rows already."""
     for name in DATA_TABLES:
         shutil.copy(ROOT / table_path(name), guide / table_path(name))
-    every = yaml.safe_load((ROOT / table_path("sources")).read_text(encoding="utf-8"))
-    known = yaml.safe_load((guide / table_path("sources")).read_text(encoding="utf-8"))
-    named = {source: every[source] for source in sources_of(tuple(DATA_TABLES)) if source not in known}
-    with (guide / table_path("sources")).open("a", encoding="utf-8") as file:
-        yaml.safe_dump(named, file, allow_unicode=True)
 
 
 def commits(repository):
