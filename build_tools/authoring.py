@@ -162,6 +162,19 @@ def _coverage(chosen: argparse.Namespace) -> Said:
     return Said(coverage_json(trees) if chosen.format == "json" else coverage_text(trees))
 
 
+def _reading(chosen: argparse.Namespace) -> Said:
+    from build_tools.checks import check
+    from build_tools.readability import readability, readability_json, readability_text
+
+    checked = check(chosen.root)
+    if checked.guide is None:
+        raise _Refused("The sources have errors: run `python -m build_tools check` and mend them first.", 1)
+    files = sorted((chosen.root / "guide").glob("*.md"))
+    chapters = {each.relative_to(chosen.root).as_posix(): each.read_text(encoding="utf-8") for each in files}
+    read = readability(checked.guide.draft, chapters)
+    return Said(readability_json(read) if chosen.format == "json" else readability_text(read))
+
+
 def _coverage_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("folder", nargs="?", type=Path, metavar="DIR", help=f"the stated cases (default: {CASES})")
     parser.add_argument("--tree", metavar="TREE", help="show only this tree")
@@ -189,5 +202,6 @@ COMMANDS = (
     Command("still-open", "show which remedies each answer of a walk closes", _still_open_arguments, _still_open),
     Command("reach", "show how a step is reached and what guards it", _reach_arguments, _reach),
     Command("coverage", "show which exits the stated cases never take", _coverage_arguments, _coverage),
+    Command("reading", "measure how hard each tree, remedy and chapter reads", _format, _reading),
     Command("find", "find trees, steps, remedies and rows of the tables by their words", _find_arguments, _find),
 )

@@ -8,6 +8,8 @@ Reading age is taken as the school grade plus five years.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 _SENTENCE_END = re.compile(r"(?<=[.!?;:])\s+")
 _WORD = re.compile(r"[A-Za-z][A-Za-z'’-]*")
@@ -35,11 +37,30 @@ def syllables(word: str) -> int:
     return max(1, len(_VOWELS.findall(bare)))
 
 
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """How passages read, taken together."""
+
+    words: int
+    sentences: int
+    longest: int
+    """The words of the longest sentence."""
+    age: float
+    """The age in years at which they read easily; 0 where there are no words."""
+
+
+def measured(passages: Iterable[str]) -> Measured:
+    """Measure passages as one text. Each ends a sentence, with or without a full stop."""
+    read = tuple(text for text in passages if words(text))
+    every_word = [word for text in read for word in words(text)]
+    lengths = [len(words(sentence)) for text in read for sentence in sentences(text)]
+    if not every_word:
+        return Measured(0, 0, 0, 0.0)
+    per_word = sum(syllables(each) for each in every_word) / len(every_word)
+    age = 0.39 * len(every_word) / len(lengths) + 11.8 * per_word - 15.59 + 5
+    return Measured(len(every_word), len(lengths), max(lengths), age)
+
+
 def reading_age(text: str) -> float:
     """Give the age in years at which the passage reads easily; 0 for a text without words."""
-    all_words = words(text)
-    if not all_words:
-        return 0.0
-    per_sentence = len(all_words) / max(1, len(sentences(text)))
-    per_word = sum(syllables(each) for each in all_words) / len(all_words)
-    return 0.39 * per_sentence + 11.8 * per_word - 15.59 + 5
+    return measured((text,)).age

@@ -39,7 +39,7 @@ def theme_pages(guide: GuideView, pictures: Pictures, renderer: Renderer) -> Ite
     """Give every generated page that stands in the theme's frame."""
     views = {"guide": guide, "formulas": by_subject(FORMULAS), "rules": RULES}
     for name, title in _LISTS.items():
-        template = f"{name.replace('/', '_')}.html"
+        template = f"{name.replace('/', '_').replace('-', '_')}.html"
         html = partial(renderer.page, template, "../" * name.count("/"), **views)
         yield ThemePage(f"{name}.md", title, html)
     for tree in guide.trees:
@@ -61,6 +61,7 @@ def _reckon(guide: GuideView, formula: Formula, renderer: Renderer) -> str:
 
 _LISTS = {
     "trees/index": "Walks",
+    "what-covers-what": "What covers what",
     "remedies/index": "Remedies",
     "reckon/index": "Reckoning",
     "cautions": "Cautions and gates",

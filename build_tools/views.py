@@ -205,6 +205,24 @@ class TreeView:
 
 
 @dataclass(frozen=True, slots=True)
+class CoverRow:
+    """A tree that begins with a sign, and for each covering the count of lasting remedies it can end in."""
+
+    tree: str
+    title: str
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CoverView:
+    """What the guide has for one kind of light, on each covering that it is set in."""
+
+    light: str
+    coverings: tuple[str, ...]
+    rows: tuple[CoverRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class GuideView:
     """The whole guide, ready to be shown."""
 
@@ -216,8 +234,13 @@ class GuideView:
     gates: tuple[GateView, ...]
     first_tree: TreeView
     make_safe: RemedyView
+    covers: tuple[CoverView, ...]
     revised: date
     """The day of the latest change in any tree."""
+
+    def trees_that_begin_with(self, what: str | None) -> tuple[TreeView, ...]:
+        """Give the trees to which a sign, a part or a decision brings the reader; None: those before all these."""
+        return tuple(each for each in self.trees if each.tree.begins_with == what)
 
     def remedy(self, remedy_id: str) -> RemedyView:
         """Give a remedy by its id."""

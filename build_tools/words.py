@@ -51,6 +51,13 @@ ENDS_WORDS: Mapping[str, str] = {
     "test-failed": "a test went wrong",
     "time-limit": "its time ran out",
 }
+BEGINS_WORDS: Mapping[str | None, str] = {
+    None: "When nothing is known yet",
+    "sign": "By what you see",
+    "part": "By the part that is in doubt",
+    "decision": "By what has to be decided",
+}
+"""The walks in their groups, in the order of the list."""
 GLASS_WORDS: Mapping[str, str] = {
     "stays-in": "The glass stays in",
     "comes-out": "The glass comes out",

@@ -107,6 +107,9 @@ class Vocabulary(Record):
 
     covering: Mapping[Id, Text] = Field(description="Coverings by id, each in words.")
     light: Mapping[Id, Text] = Field(description="Kinds of light by id, each in words.")
+    found_on: Mapping[Id, tuple[Id, ...]] = Field(
+        default_factory=dict, description="By kind of light: the coverings that it is set in."
+    )
 
 
 class Settings(Record):

@@ -176,6 +176,11 @@ class Tree(Record):
     version: Version = Field(description="Raised whenever the tree or what it leads to changes.")
     revised: Day = Field(description="The day of the last change, as 2026-11-25.")
     about: Text = Field(description="When to start here, and what it settles.")
+    begins_with: Literal["sign", "part", "decision"] | None = Field(
+        default=None,
+        description="What brings a reader to it: a sign of the leak, a part of the light or roof, a decision. "
+        "Without it, it stands before all these.",
+    )
     assumes: Mapping[str, tuple[str, ...]] = Field(
         default_factory=dict, description="Coverings or lights that are certain for everybody in this tree."
     )

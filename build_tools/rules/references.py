@@ -52,7 +52,21 @@ def references(draft: Draft) -> Iterator[Finding]:
                         yield from _named(draft, path, (*keys, key), key, getattr(value, name))
             elif isinstance(value, str) and ("[[" in value or "]]" in value):
                 yield from _terms(draft, path, keys, value)
+    yield from _found_on(draft)
     yield from _formulas(draft)
+
+
+def _found_on(draft: Draft) -> Iterator[Finding]:
+    """Hold the table of lights and the coverings they are set in against the lights and coverings themselves."""
+    path, vocabulary = table_path("vocabulary"), draft.vocabulary
+    for light, coverings in vocabulary.found_on.items():
+        at: KeyPath = ("found-on", light)
+        if light not in vocabulary.light:
+            yield _unknown("unknown-fact", path, at, "light", light, vocabulary.light, _or_add("`light:`"))
+        for number, name in enumerate(coverings):
+            if name not in vocabulary.covering:
+                known = vocabulary.covering
+                yield _unknown("unknown-fact", path, (*at, number), "covering", name, known, _or_add("`covering:`"))
 
 
 def _formulas(draft: Draft) -> Iterator[Finding]:

@@ -40,8 +40,8 @@ def sense(draft: Draft) -> Iterator[Finding]:
         for name, step in tree.steps.items():
             if isinstance(step, Question | Measure):
                 yield from _question(tree_path(tree_id), ("steps", name, "question"), step.question)
-    for path, record in _passages(draft):
-        for keys, text in _prose(record):
+    for path, record in _read_records(draft):
+        for keys, text in passages(record):
             yield from _passage(path, keys, plain_words(text))
         yield from _numbers(path, record)
     yield from _remedies(draft)
@@ -105,14 +105,14 @@ def _question(path: str, keys: KeyPath, question: str) -> Iterator[Finding]:
             yield Finding("question-form", path, keys, f"the question {fault}", mend)
 
 
-def _passages(draft: Draft) -> Iterator[tuple[str, Any]]:
+def _read_records(draft: Draft) -> Iterator[tuple[str, Any]]:
     yield from ((tree_path(name), tree) for name, tree in draft.trees.items())
     yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
     for name in ("cautions", "gates"):
         yield table_path(name), getattr(draft, name)
 
 
-def _prose(record: Any) -> Iterator[tuple[KeyPath, str]]:
+def passages(record: Any) -> Iterator[tuple[KeyPath, str]]:
     """Give what a reader reads in a record, passage by passage; ids are one word, and reasons are for authors."""
     for keys, value in every_value(record):
         if type(value) is str and " " in value and "accept" not in keys:
@@ -138,7 +138,7 @@ def _numbers(path: str, record: Any) -> Iterator[Finding]:
 
 
 def _unsourced(path: str, keys: KeyPath, record: BaseModel) -> Iterator[Finding]:
-    for inner, text in _prose(record):
+    for inner, text in passages(record):
         if found := NUMBER_WITH_UNIT.search(text):
             what = f'"{found[0]}" stands here without a source'
             mend = "Add `sources:`; a fact of the trade takes common-practice, our own choice project-choice."

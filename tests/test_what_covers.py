@@ -1,0 +1,42 @@
+"""What covers what: the lasting remedies that a walk can end in, by sign, kind of light and covering."""
+
+import pytest
+from guides import ROOT, edit
+
+from build_tools.library import read_library
+from build_tools.what_covers import cover_views, lasting_ends
+
+DRAFT, _, _ = read_library(ROOT)
+
+
+def ends(root, tree, light, covering):
+    return lasting_ends(read_library(root)[0], tree, {"light": light, "covering": covering})
+
+
+# Walked by hand: air-the-shed stands in the tree that potting-shed hands over to; catch-the-drip is a stopgap.
+@pytest.mark.parametrize(
+    ("tree", "light", "covering", "found"),
+    [
+        ("potting-shed", "shed-pane", "plain-tile", {"air-the-shed", "hang-the-tile-back"}),
+        ("potting-shed", "shed-pane", "slate", {"air-the-shed"}),
+        ("potting-shed", "dome", "slate", set()),
+        ("cold-pane", "shed-pane", "slate", {"air-the-shed"}),
+    ],
+    ids=["certain", "answer of another covering", "tree of another light", "no hand-over"],
+)
+def test_only_what_this_light_on_this_covering_can_come_to_is_found(tree, light, covering, found, good):
+    assert ends(good, tree, light, covering) == found
+
+
+def test_table_holds_the_trees_that_begin_with_a_sign(good):
+    edit(good, "trees/potting-shed.yaml", "starts-at", "begins-with: sign\nstarts-at")
+    table = good / "trees/tables/vocabulary.yaml"
+    table.write_text(table.read_text() + "found-on:\n  shed-pane:\n    - plain-tile\n    - slate\n")
+    (view,) = cover_views(read_library(good)[0])
+    assert (view.light, view.coverings) == ("a single pane in putty", ("plain tiles", "slates"))
+    assert [(row.tree, row.counts) for row in view.rows] == [("potting-shed", (2, 1))]
+
+
+def test_every_light_is_found_on_some_covering():
+    assert set(DRAFT.vocabulary.found_on) == set(DRAFT.vocabulary.light)
+    assert all(DRAFT.vocabulary.found_on.values())
