@@ -26,6 +26,7 @@ from build_tools.formulas import (
     slope,
     slope_length,
     soakers,
+    spells,
     surfaces,
     thermal,
     timber,
@@ -77,6 +78,7 @@ MODULES: tuple[ModuleType, ...] = (
     drying,
     outside,
     hosing,
+    spells,
     ladders,
 )
 """The modules that define formulas, each with its own tuple FORMULAS."""

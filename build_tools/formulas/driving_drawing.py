@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 
 from build_tools.formulas.compass import driven_l_m2, driving_point
 from build_tools.formulas.drawing import label, line, mark, picture, water
 from build_tools.formulas.numbers import quantity
+from build_tools.formulas.rose import ROSE_NAMES, ROSE_X, ROSE_Y, rose_x, rose_y
 
 RIM = 80.0
 """How far from the middle the most driven rain reaches, in the picture's units."""
-NAMES = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 
 
 def draw_driving_rain(
@@ -29,14 +28,14 @@ def draw_driving_rain(
         beyond = RIM * driven_l_m2(hours, deg + 45) / most
         shapes = (
             shapes
-            + line(160, 128, _rose_x(deg, RIM), _rose_y(deg, RIM), "thin")
-            + line(_rose_x(deg, here), _rose_y(deg, here), _rose_x(deg + 45, beyond), _rose_y(deg + 45, beyond), "edge")
-            + label(_rose_x(deg, RIM + 20), _rose_y(deg, RIM + 20) + 5, "middle", 0, NAMES[count])
+            + line(ROSE_X, ROSE_Y, rose_x(deg, RIM), rose_y(deg, RIM), "thin")
+            + line(rose_x(deg, here), rose_y(deg, here), rose_x(deg + 45, beyond), rose_y(deg + 45, beyond), "edge")
+            + label(rose_x(deg, RIM + 20), rose_y(deg, RIM + 20) + 5, "middle", 0, ROSE_NAMES[count])
         )
     shapes = (
         shapes
-        + line(160, 128, _rose_x(faced.deg, RIM), _rose_y(faced.deg, RIM), "limit")
-        + mark(_rose_x(faced.deg, RIM), _rose_y(faced.deg, RIM))
+        + line(ROSE_X, ROSE_Y, rose_x(faced.deg, RIM), rose_y(faced.deg, RIM), "limit")
+        + mark(rose_x(faced.deg, RIM), rose_y(faced.deg, RIM))
         + mark(20, 243)
         + label(32, 248, "start", 0, "the way the light faces")
     )
@@ -45,17 +44,7 @@ def draw_driving_rain(
         return picture(320, 256, "No rain was driven towards any facing", shapes)
     name = f"Driven rain round the compass; most from {quantity(worst_deg, '°')}"
     arrow = (
-        (_rose_x(worst_deg, RIM + 8), _rose_y(worst_deg, RIM + 8)),
-        (_rose_x(worst_deg, 22), _rose_y(worst_deg, 22)),
+        (rose_x(worst_deg, RIM + 8), rose_y(worst_deg, RIM + 8)),
+        (rose_x(worst_deg, 22), rose_y(worst_deg, 22)),
     )
     return picture(320, 256, name, shapes + water(arrow))
-
-
-def _rose_x(deg: float, out: float) -> float:
-    """Give x of a point so far out, so many degrees clockwise from north."""
-    return 160 + out * math.sin(math.radians(deg))
-
-
-def _rose_y(deg: float, out: float) -> float:
-    """Give y of a point so far out, so many degrees clockwise from north."""
-    return 128 - out * math.cos(math.radians(deg))
