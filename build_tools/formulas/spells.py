@@ -29,12 +29,12 @@ WEATHER = choice(
     "Weather",
     choices=(
         Choice("dry", "Dry spell, no rain"),
-        *(Choice(point.id, f"Rain, wind from {point.label.lower()}") for point in POINTS_OF_EIGHT),
+        *(Choice(point.id, f"Rain from {point.label.lower()}") for point in POINTS_OF_EIGHT),
         Choice("calm", "Rain, hardly any wind"),
-        Choice("unknown", "Rain, wind turning or not known"),
+        Choice("unknown", "Rain, wind not known"),
     ),
-    hint="Where the wind blew from in the hardest rain; from smoke, a flag or the weather record. Snow thawing on the "
-    "roof counts as rain with hardly any wind.",
+    hint="Where the wind blew from in the hardest rain, by smoke, a flag or the weather record; not known where it "
+    "turned. Snow thawing on the roof counts as rain with hardly any wind.",
 )
 DRIP = choice(
     "drip",

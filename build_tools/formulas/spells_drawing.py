@@ -13,6 +13,9 @@ from build_tools.formulas.spell_counts import CHANCE_PERCENT, POINTS_OF_EIGHT, s
 SPOKE = 74.0
 """How long the spoke of the wind with the most spells is, in the picture's units."""
 
+BESIDE_DEG = 12.0
+"""How far the arrow stands off the spoke, so that both are seen."""
+
 
 def draw_rain_log(spells: tuple[tuple[str, str], ...], outputs: Mapping[str, float | None]) -> str:
     """Draw a spoke for each wind, thick as far as it dripped, with how many of how many, and an arrow if one is clear.
@@ -37,7 +40,8 @@ def draw_rain_log(spells: tuple[tuple[str, str], ...], outputs: Mapping[str, flo
     percent = outputs["wind_percent"]
     if deg is None or percent is None or not at_least(CHANCE_PERCENT, percent):
         return picture(320, 320, "Spells with a drip, of all with a look, round the compass", shapes)
-    arrow = water(((rose_x(deg, SPOKE + 8), rose_y(deg, SPOKE + 8)), (rose_x(deg, 18), rose_y(deg, 18))))
+    beside = deg + BESIDE_DEG
+    arrow = water(((rose_x(beside, SPOKE), rose_y(beside, SPOKE)), (rose_x(beside, 36), rose_y(beside, 36))))
     return picture(320, 320, "Spells with a drip round the compass; one quarter stands out", shapes + arrow)
 
 

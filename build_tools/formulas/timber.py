@@ -83,7 +83,10 @@ def timber_moisture(reading_percent: float, reference_percent: float | None, sea
     Source:
         timber-season: 16 per cent in summer and over 20 in winter at the surface of a sound rafter; pins at depth.
         timber-meter-bands: under 18 dry, up to 20 borderline, over 20 wet.
-        timber-decay-limits: what rot needs.
+        timber-meter-leaflet: 16 to 20 perhaps raised.
+        timber-decay-stops: rot stops at 20 or less.
+        timber-decay-digest: safe below about 22.
+        timber-decay-limits: what wet rot needs.
         wood-moisture: pins hold from about 5 to 28 per cent.
         scan-meters: meters without pins only compare.
         project-choice: four points are a clear difference; 20 for a surface in the cold, 18 else.
