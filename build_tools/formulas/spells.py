@@ -58,8 +58,8 @@ SPELLS = rows_input(
 )
 SEEN = output("spells_count", "Spells with a look", step=1, rounds="down")
 DRIPPED = output("drips_count", "Spells with a drip", step=1, rounds="down")
-RAIN_CHANCE = output("rain_percent", "Rain against dry, by chance alone", step=0.1, rounds="up")
-WIND_CHANCE = output("wind_percent", "Clearest quarter against the rest, by chance alone", step=0.1, rounds="up")
+RAIN_CHANCE = output("rain_percent", "By chance alone: rain against dry", step=0.1, rounds="up")
+WIND_CHANCE = output("wind_percent", "By chance alone: clearest quarter against the rest", step=0.1, rounds="up")
 QUARTER = output("quarter_deg", "Clearest quarter, clockwise from north", step=0.5, rounds="nearest")
 
 
@@ -113,9 +113,10 @@ def rain_log(spells: tuple[tuple[str, str], ...]) -> Reckoned:
         "quarter_deg": None if clearest is None else rounded(clearest.deg, QUARTER),
     }
     counted = f"{len(spells)} {'spell' if len(spells) == 1 else 'spells'}, {rain.spells + dry.spells} with a look."
-    working = (counted, *_rain_lines(rain, dry), *_wind_lines(clearest, len(quarters)))
+    working = (counted, *_rain_lines(rain, dry), *_by_wind(spells), *_wind_lines(clearest, len(quarters)))
     if dry.drips > 0:
         working = (*working, "It dripped in dry spells too: the end of a wet one, or something else than rain.")
+    working = (*working, f"Up to {CHANCE_PERCENT}% counts as more than chance explains.")
     verdict = _log_verdict(rain, dry, outputs["rain_percent"], outputs["wind_percent"], could_stand_out(quarters))
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
 
@@ -125,6 +126,22 @@ def _rain_lines(rain: Tally, dry: Tally) -> tuple[str, ...]:
     if rain.drips < LEAST_DRIPS or dry.spells == 0:
         return (counted, f"Rain against dry takes {LEAST_DRIPS} drips in rain, and a look in dry spells.")
     return (counted, f"{_dealt(rain, dry)} or more on rain: {_dealt_share(rain, dry)}.")
+
+
+def _by_wind(spells: tuple[tuple[str, str], ...]) -> tuple[str, ...]:
+    """Tell the drips of every wind, so that a second quarter is seen beside the one that is picked."""
+    said = ""
+    for point in POINTS_OF_EIGHT:
+        said = _with_wind(said, point.label, spells_with(spells, point.id))
+    said = _with_wind(said, "hardly any", spells_with(spells, "calm"))
+    said = _with_wind(said, "not known", spells_with(spells, "unknown"))
+    return () if said == "" else (f"Rain by wind, dripped of looked at: {said}.",)
+
+
+def _with_wind(said: str, name: str, tally: Tally) -> str:
+    if tally.spells == 0:
+        return said
+    return said + ("" if said == "" else "; ") + f"{name} {tally.drips} of {tally.spells}"
 
 
 def _wind_lines(clearest: Quarter | None, tried: int) -> tuple[str, ...]:
@@ -220,7 +237,7 @@ FORMULAS = (
                 "Count the spells in which somebody looked: wet and dry, or those of one quarter and those of all "
                 "other rain. Log until both are about as many.",
                 "If all drips fall in one of the two groups, read from the table how often chance does that. "
-                "Up to 5% is more than chance explains.",
+                "Up to 5% counts as more than chance explains.",
                 "If the quarter was picked after the log, multiply by the number of quarters that had rain.",
             ),
             heads=("Drips", "3 and 3 spells", "4 and 4", "5 and 5", "6 and 6", "8 and 8"),

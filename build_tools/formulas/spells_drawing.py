@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 
 from build_tools.formulas.drawing import label, line, picture, water
@@ -14,7 +15,7 @@ SPOKE = 74.0
 """How long the spoke of the wind with the most spells is, in the picture's units."""
 
 BESIDE_DEG = 12.0
-"""How far the arrow stands off the spoke, so that both are seen."""
+"""How far the arrow stands off the spoke of one wind, so that both are seen; of two it stands between."""
 
 
 def draw_rain_log(spells: tuple[tuple[str, str], ...], outputs: Mapping[str, float | None]) -> str:
@@ -40,7 +41,7 @@ def draw_rain_log(spells: tuple[tuple[str, str], ...], outputs: Mapping[str, flo
     percent = outputs["wind_percent"]
     if deg is None or percent is None or not at_least(CHANCE_PERCENT, percent):
         return picture(320, 320, "Spells with a drip, of all with a look, round the compass", shapes)
-    beside = deg + BESIDE_DEG
+    beside = deg if deg > 45 * math.floor(deg / 45) else deg + BESIDE_DEG
     arrow = water(((rose_x(beside, SPOKE), rose_y(beside, SPOKE)), (rose_x(beside, 36), rose_y(beside, 36))))
     return picture(320, 320, "Spells with a drip round the compass; one quarter stands out", shapes + arrow)
 

@@ -192,6 +192,8 @@ def test_no_verdict_clears_a_roof() -> None:
         (log_of(sw="yyy", dry="nnn"), "follows-rain"),
         (log_of(sw="yyy", dry="nn"), "too-few"),
         (log_of(sw="y", dry="n" * 19), "too-few"),
+        (log_of(n="yy", calm="n" * 18), "too-few"),
+        (log_of(sw="nnn", dry="yy"), "too-few"),
         (log_of(sw="yyyy", n="yyyy", dry="yyyy"), "not-rain"),
         (log_of(sw="nnnn", dry="yy"), "not-rain"),
         (log_of(sw="nnnn", dry="yn"), "too-few"),
@@ -227,3 +229,10 @@ def test_chance_alone_names_a_quarter_once_in_twenty_logs_at_most(drips: int) ->
 def test_a_dry_drip_is_told_beside_any_verdict() -> None:
     lines = rain_log(log_of(sw="yyyy", calm="nnnn", dry="y")).working
     assert any(line.startswith("It dripped in dry spells too") for line in lines)
+
+
+def test_every_wind_is_told_so_that_a_second_quarter_is_seen() -> None:
+    found = rain_log(log_of(n="yyyy", sw="yyyy", calm="n" * 10, unknown="u"))
+    assert found.verdict == "follows-wind" and found.outputs["quarter_deg"] == 0
+    line = "Rain by wind, dripped of looked at: North 4 of 4; South-west 4 of 4; hardly any 0 of 10."
+    assert line in found.working
