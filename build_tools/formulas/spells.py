@@ -204,7 +204,7 @@ def _log_rows() -> tuple[tuple[str, ...], ...]:
                 f"{figure(rounded(chance_percent(Tally(spells, drips), Tally(spells, 0)), RAIN_CHANCE), 1)}%"
                 if drips <= spells
                 else "–"
-                for spells in (3, 4, 5, 6, 8)
+                for spells in (3, 4, 6, 8)
             ),
         )
         for drips in (3, 4, 5, 6)
@@ -240,7 +240,7 @@ FORMULAS = (
                 "Up to 5% counts as more than chance explains.",
                 "If the quarter was picked after the log, multiply by the number of quarters that had rain.",
             ),
-            heads=("Drips", "3 and 3 spells", "4 and 4", "5 and 5", "6 and 6", "8 and 8"),
+            heads=("Drips", "3 and 3 spells", "4 and 4", "6 and 6", "8 and 8"),
             rows=_log_rows(),
         ),
         function=rain_log,
