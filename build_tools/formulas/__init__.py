@@ -28,6 +28,7 @@ from build_tools.formulas import (
     soakers,
     spells,
     surfaces,
+    take_off,
     thermal,
     timber,
     true_pitch,
@@ -80,6 +81,7 @@ MODULES: tuple[ModuleType, ...] = (
     hosing,
     spells,
     ladders,
+    take_off,
 )
 """The modules that define formulas, each with its own tuple FORMULAS."""
 
