@@ -24,7 +24,7 @@ from build_tools.formulas.tables import choices_of
 ROOF_BUILD_UP = choice(
     "build_up",
     "Build-up",
-    choices=(*choices_of(ROOF_BUILD_UPS), Choice(OWN, "Own layers, as listed below")),
+    choices=(*choices_of(ROOF_BUILD_UPS), Choice(OWN, "Own layers, listed below")),
     hint="The one most like it. Look in at the edge of the lining, at a downlight, or from the loft.",
     default="rafters-open",
 )
@@ -44,7 +44,7 @@ CLIMATE = choice(
     "climate",
     "Climate",
     choices=choices_of(CLIMATES),
-    hint="The one whose winter is most like yours; in doubt the colder.",
+    hint="The one whose January is most like yours; in doubt the colder.",
     default="england",
 )
 ROOM = choice(

@@ -15,8 +15,8 @@ from build_tools.formulas.condensation import (
     tied_pressures,
 )
 from build_tools.formulas.drawing import curve, label, line, mark, picture
-from build_tools.formulas.numbers import at_least, quantity
-from build_tools.formulas.roof_layers import cut_layers, laid_layers, named_layer
+from build_tools.formulas.numbers import at_least, figure, quantity
+from build_tools.formulas.roof_layers import cut_layers, laid_layers, roof_layer
 from build_tools.formulas.room_air import MONTH_NAMES, coldest_month, months_of
 
 ROOM_FACE_X = 34.0
@@ -63,13 +63,16 @@ def draw_interstitial(
     shapes = shapes + drawn_heads(worst, month) + drawn_legend(len(rings) > 0) + layer_list(laid, rings)
     met = "water forms at the rings" if len(rings) > 0 else "they do not meet"
     name = f"{MONTH_NAMES[worst]}: vapour in each layer, and what its air can hold; {met}"
-    return picture(320, 300 + LAYER_ROW_HIGH * len(laid), name, shapes)
+    return picture(320, 322 + LAYER_ROW_HIGH * len(laid), name, shapes)
 
 
 def drawn_heads(worst: int, month: Month) -> str:
-    """Say which month it is, and how warm it is on both sides."""
-    return label(8, 18, "start", 0, f"{MONTH_NAMES[worst]}: room {quantity(month.room_c, '°C')}") + label(
-        312, 18, "end", 0, f"outside {quantity(month.outside_c, '°C')}"
+    """Say which month it is, and what the air on both sides is like."""
+    return (
+        label(8, 18, "start", 0, f"{MONTH_NAMES[worst]}: room {quantity(month.room_c, '°C')}")
+        + label(312, 18, "end", 0, f"outside {quantity(month.outside_c, '°C')}")
+        + label(8, 230, "start", 0, f"room {figure(month.room_pa, 0)} Pa")
+        + label(312, 230, "end", 0, f"outside {figure(month.outside_pa, 0)} Pa")
     )
 
 
@@ -135,20 +138,20 @@ def plane_points(
 def drawn_legend(wet: bool) -> str:
     """Say what the lines mean."""
     shapes = (
-        line(8, 229, 40, 229, "edge")
-        + label(48, 234, "start", 0, "vapour there is")
-        + line(176, 229, 208, 229, "limit")
-        + label(216, 234, "start", 0, "at most")
+        line(8, 251, 40, 251, "edge")
+        + label(48, 256, "start", 0, "vapour there is")
+        + line(176, 251, 208, 251, "limit")
+        + label(216, 256, "start", 0, "at most")
     )
-    return shapes + (mark(24, 251) + label(48, 256, "start", 0, "water forms here") if wet else "")
+    return shapes + (mark(24, 273) + label(48, 278, "start", 0, "water forms here") if wet else "")
 
 
 def layer_list(laid: tuple[tuple[str, float], ...], rings: tuple[float, ...]) -> str:
     """Name the layers below the picture, with a ring between those, or at the one, where water forms."""
     shapes = ""
     for i in range(len(laid)):
-        said = named_layer(laid, i)
-        shapes = shapes + label(48, 284 + LAYER_ROW_HIGH * i, "start", 0, said)
+        said = f"{i + 1} {roof_layer(laid[i][0]).label}"
+        shapes = shapes + label(48, 306 + LAYER_ROW_HIGH * i, "start", 0, said)
     for place in rings:
-        shapes = shapes + mark(24, 269 + LAYER_ROW_HIGH * place)
+        shapes = shapes + mark(24, 291 + LAYER_ROW_HIGH * place)
     return shapes

@@ -6,7 +6,7 @@ import math
 
 from build_tools.formulas.condensation import Cut, Month, Year, greatest_of
 from build_tools.formulas.numbers import at_least, figure, quantity
-from build_tools.formulas.roof_layers import named_layer
+from build_tools.formulas.roof_layers import roof_layer
 from build_tools.formulas.room_air import MONTH_NAMES
 
 
@@ -22,10 +22,15 @@ def layers_said(laid: tuple[tuple[str, float], ...], cut: Cut) -> tuple[str, ...
                 sd_m = sd_m + cut.depths[k] - cut.depths[k - 1]
         said = (
             *said,
-            f"{named_layer(laid, i)}, {quantity(laid[i][1], 'mm')}: R {figure(r_share * cut.resistance, 3)} m²·K/W, "
-            f"and as tight to vapour as {figure(sd_m, 3)} m of still air.",
+            f"Layer {i + 1}, {roof_layer(laid[i][0]).label}, {quantity(laid[i][1], 'mm')}: "
+            f"R {figure(r_share * cut.resistance, 3)} m²·K/W, and for vapour {figure(sd_m, 3)} m of still air.",
         )
     return said
+
+
+def layer_said(laid: tuple[tuple[str, float], ...], i: int) -> str:
+    """Name a layer by its number, counted from the room, and its material."""
+    return f"layer {i + 1} ({roof_layer(laid[i][0]).label})"
 
 
 def worst_said(month: Month, year: Year) -> str:
@@ -53,9 +58,9 @@ def place_said(laid: tuple[tuple[str, float], ...], cut: Cut, year: Year, peak: 
     place = cut.places[greatest_of(year.peak_held)]
     before = math.floor(place)
     where = (
-        f"between {named_layer(laid, before - 1)} and {named_layer(laid, before)}"
+        f"between {layer_said(laid, before - 1)} and {layer_said(laid, before)}"
         if before == place
-        else f"inside {named_layer(laid, before)}"
+        else f"inside {layer_said(laid, before)}"
     )
     return f"It is wettest at the end of {MONTH_NAMES[year.peak_month]}, {quantity(peak, 'g/m²')}, most of it {where}."
 

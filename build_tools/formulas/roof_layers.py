@@ -7,27 +7,29 @@ from typing import NamedTuple
 from build_tools.formulas.condensation import Cut, cut_build_up
 from build_tools.formulas.tables import rows
 
-STILL_AIR_M = 0.01
-"""What a layer of air counts as, and whatever has no resistance of its own."""
 OWN = "own"
 """The pick that stands for the reader's own layers."""
 FACE_LIMIT_G_M2 = 500
 """Water that may stand at the face of a layer which does not soak it up (DIN 4108-3)."""
 
 
+class WoodTakes(NamedTuple):
+    """Wood, and the water it may take up in per cent of its mass."""
+
+    density_kg_m3: float
+    gain_percent: float
+
+
 class RoofLayer(NamedTuple):
-    """A material: conductivity or R, μ or metres of still air from least to most, and what wood may take up."""
+    """A material: conductivity or R, μ or metres of still air (one, or least and most), and what wood may take."""
 
     id: str
     label: str
     conductivity_w_mk: float | None
     air_m2k_w: float | None
-    mu_low: float | None
-    mu_high: float | None
-    sd_low_m: float | None
-    sd_high_m: float | None
-    density_kg_m3: float | None
-    gain_percent: float | None
+    mu: tuple[float, ...]
+    sd_m: tuple[float, ...]
+    wood: tuple[WoodTakes, ...]
 
 
 class LaidLayer(NamedTuple):
@@ -79,11 +81,9 @@ def layer_m2k_w(row: RoofLayer, thickness_mm: float) -> float:
 
 def layer_sd_m(row: RoofLayer, thickness_mm: float, tight: bool) -> float:
     """Give the resistance to vapour as metres of still air: the least of its range, or the most where `tight`."""
-    sd_m = row.sd_high_m if tight else row.sd_low_m
-    mu = row.mu_high if tight else row.mu_low
-    if sd_m is not None:
-        return sd_m
-    return STILL_AIR_M if mu is None else mu * thickness_mm / 1000
+    if len(row.sd_m) > 0:
+        return row.sd_m[len(row.sd_m) - 1 if tight else 0]
+    return row.mu[len(row.mu) - 1 if tight else 0] * thickness_mm / 1000
 
 
 def cut_layers(laid: tuple[tuple[str, float], ...]) -> Cut:
@@ -105,11 +105,7 @@ def cut_layers(laid: tuple[tuple[str, float], ...]) -> Cut:
 def layer_takes_g_m2(material: str, thickness_mm: float) -> float:
     """Give the water that may stand at a layer: 500 g/m², or what wood may take up if that is less."""
     row = roof_layer(material)
-    if row.density_kg_m3 is None or row.gain_percent is None:
-        return FACE_LIMIT_G_M2
-    return min(FACE_LIMIT_G_M2, row.density_kg_m3 * thickness_mm * row.gain_percent / 100)
-
-
-def named_layer(laid: tuple[tuple[str, float], ...], i: int) -> str:
-    """Name a layer by its number, counted from the room, and its material."""
-    return f"{i + 1} {roof_layer(laid[i][0]).label}"
+    least: float = FACE_LIMIT_G_M2
+    for wood in row.wood:
+        least = min(least, wood.density_kg_m3 * thickness_mm * wood.gain_percent / 100)
+    return least

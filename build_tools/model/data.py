@@ -126,30 +126,36 @@ class DryingMaterial(DataRow):
     times: tuple[DryingPoint, ...] = Field(min_length=1, title="Time", description="Points, thinnest first.")
 
 
+class WoodTakes(Record):
+    """How much water wood may take up."""
+
+    density_kg_m3: float = Field(ge=50, le=2000, title="Density", description="Mass of a cubic metre.")
+    gain_percent: float = Field(ge=1, le=20, title="May gain", description="The water it may take up, by mass.")
+
+
 class RoofLayer(DataRow):
     """A layer of a roof: how it holds heat and vapour back, and how much water it can take up if it is wood."""
 
     conductivity_w_mk: float | None = Field(
-        default=None, ge=0.01, le=100, title="Conductivity", description="Heat that passes; none for a film or for air."
+        default=None, ge=0.01, le=100, title="Heat", description="Its conductivity; none for a film or for air."
     )
     air_m2k_w: float | None = Field(
-        default=None, ge=0, le=1, title="R as an air space", description="Resistance to heat, whatever its thickness."
+        default=None, ge=0, le=1, title="R", description="Resistance to heat of an air space, whatever its thickness."
     )
-    mu_low: float | None = Field(
-        default=None, ge=1, le=1000000, title="μ, least", description="Times as tight against vapour as still air."
+    mu: tuple[float, ...] = Field(
+        default=(),
+        max_length=2,
+        title="μ",
+        description="Times as tight against vapour as still air: one, or least and most.",
     )
-    mu_high: float | None = Field(default=None, ge=1, le=1000000, title="μ, most", description="The tight end of it.")
-    sd_low_m: float | None = Field(
-        default=None, ge=0.001, le=10000, title="sd, least", description="Of a film: as many metres of still air."
+    sd_m: tuple[float, ...] = Field(
+        default=(),
+        max_length=2,
+        title="sd",
+        description="Of a film: metres of still air, one, or least and most.",
     )
-    sd_high_m: float | None = Field(
-        default=None, ge=0.001, le=10000, title="sd, most", description="The tight end of it."
-    )
-    density_kg_m3: float | None = Field(
-        default=None, ge=50, le=2000, title="Density", description="Of wood and boards of wood: mass of a cubic metre."
-    )
-    gain_percent: float | None = Field(
-        default=None, ge=1, le=20, title="May gain", description="Of wood: the water it may take up, by mass."
+    wood: tuple[WoodTakes, ...] = Field(
+        default=(), max_length=1, title="Wood", description="Of wood and its boards: what they may take up."
     )
 
 

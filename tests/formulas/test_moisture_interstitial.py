@@ -357,10 +357,11 @@ def test_own_layers_are_those_of_a_common_roof_when_listed() -> None:
 def test_tables_name_each_other_and_fit_the_drawing() -> None:
     materials = {row.id for row in ROOF_LAYERS}
     assert all(layer.material in materials for row in ROOF_BUILD_UPS for layer in row.layers)
-    assert all(len(row.label) <= 36 for row in ROOF_LAYERS), "the list under the drawing has room for 36 letters"
+    assert all(len(row.label) <= 30 for row in (*ROOF_LAYERS, *ROOF_BUILD_UPS, *CLIMATES)), "a phone shows 30 letters"
     for row in own_data()["roof-layers"].values():
-        assert (row.mu_low is None) == (row.mu_high is None) == (row.sd_low_m is not None)  # type: ignore[attr-defined]
-        assert (row.density_kg_m3 is None) == (row.gain_percent is None)  # type: ignore[attr-defined]
+        mu, sd_m = row.mu, row.sd_m  # type: ignore[attr-defined]
+        assert (len(mu) == 0) != (len(sd_m) == 0), f"{row.label}: either μ or sd"
+        assert list(mu) == sorted(mu) and list(sd_m) == sorted(sd_m) and min((*mu, *sd_m)) > 0, row.label
 
 
 def test_drawing_rings_the_planes_where_water_forms() -> None:
