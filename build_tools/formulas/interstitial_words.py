@@ -30,7 +30,7 @@ def layers_said(laid: tuple[tuple[str, float], ...], cut: Cut) -> tuple[str, ...
 
 def layer_said(laid: tuple[tuple[str, float], ...], i: int) -> str:
     """Name a layer by its number, counted from the room, and its material."""
-    return f"layer {i + 1} ({roof_layer(laid[i][0]).label})"
+    return f"layer {i + 1}, {roof_layer(laid[i][0]).label}"
 
 
 def worst_said(month: Month, year: Year) -> str:
@@ -58,7 +58,7 @@ def place_said(laid: tuple[tuple[str, float], ...], cut: Cut, year: Year, peak: 
     place = cut.places[greatest_of(year.peak_held)]
     before = math.floor(place)
     where = (
-        f"between {layer_said(laid, before - 1)} and {layer_said(laid, before)}"
+        f"between {layer_said(laid, before - 1)}, and {layer_said(laid, before)}"
         if before == place
         else f"inside {layer_said(laid, before)}"
     )
