@@ -121,7 +121,8 @@ def interstitial(
         extreme-resistances: the open end of each range on the warm side, the tight end on the cold side.
         condensate-limits: 500 g/m2 at a face that soaks nothing up, 3 or 5 per cent of the mass of wood.
         project-choice: a measured humidity holds all the year, but a room is never drier than the air outside;
-            under 0.01 g/m2 is no water; at most 24 parts to a layer; the limits, made for another
+            under 0.01 g/m2 is no water; of several wet
+            spells the one after the longest dry one comes first; at most 24 parts to a layer; the limits, made for another
             climate, hold for these months.
 
     Limits:

@@ -154,6 +154,7 @@ def month_by_programme(cut: Cut, month: Month, held: np.ndarray) -> np.ndarray:
 LAYER = st.tuples(st.floats(0, 1.5), st.sampled_from((0.02, 0.1, 0.5, 2.0, 10.0)) | st.floats(0.02, 20))
 BUILT = st.lists(LAYER, min_size=1, max_size=6).map(tuple)
 CLIMATE_IDS = st.sampled_from([row.id for row in CLIMATES])
+COLD_CLIMATE_IDS = st.sampled_from([row.id for row in CLIMATES if max(each.outside_c for each in row.months) < 20.5])
 CLASS_IDS = st.sampled_from([row.id for row in ROOM_CLASSES])
 
 
@@ -242,9 +243,13 @@ def test_two_spells_are_one_long_one(layers: Layers, climate: str, room: str, on
     assert all(each >= 0 for each in in_two)
 
 
-@given(BUILT, CLIMATE_IDS, st.floats(10, 100), st.floats(10, 100), st.floats(10, 30))
+@given(BUILT, COLD_CLIMATE_IDS, st.floats(10, 100), st.floats(10, 100), st.floats(20.5, 30))
 @settings(deadline=None)
 def test_a_moister_room_never_has_less(layers: Layers, climate: str, one: float, other: float, room_c: float) -> None:
+    """Where there is one wet season, as in a room that is warmer than outside in every month.
+
+    With a second one, in summer, the year may begin in the other season, and then it ends before what it carries over.
+    """
     cut = cut_build_up(layers)
     drier, moister = (
         year_of_condensate(cut, months_of(climate, "class-1", room_c, each)) for each in sorted((one, other))
