@@ -122,8 +122,8 @@ def interstitial(
         condensate-limits: 500 g/m2 at a face that soaks nothing up, 3 or 5 per cent of the mass of wood.
         project-choice: a measured humidity holds all the year, but a room is never drier than the air outside;
             under 0.01 g/m2 is no water; of several wet
-            spells the one after the longest dry one comes first; at most 24 parts to a layer; the limits, made for another
-            climate, hold for these months.
+            spells the one after the longest dry one comes first; at most 24 parts to a layer; the limits, made for
+            another climate, hold for these months.
 
     Limits:
         It reckons vapour that passes through the layers, and nothing else. Air that blows through a gap, as round the

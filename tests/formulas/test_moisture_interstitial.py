@@ -289,6 +289,16 @@ def test_more_use_of_the_room_is_never_a_better_verdict() -> None:
         assert ranks == sorted(ranks), build_up.id
 
 
+@given(CLIMATE_IDS, CLASS_IDS, st.floats(5, 35), st.none() | st.floats(10, 100))
+def test_a_room_is_never_drier_than_outside_nor_more_than_full(
+    climate: str, room: str, room_c: float, percent: float | None
+) -> None:
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    for month in months_of(climate, room, room_c, percent):
+        full_pa = psychrolib.GetSatVapPres(room_c)
+        assert min(month.outside_pa, 0.998 * full_pa) <= month.room_pa <= full_pa
+
+
 # Parts of a layer, start of the year, verdicts, tables.
 
 
