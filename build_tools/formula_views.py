@@ -102,7 +102,7 @@ def table_view(name: str) -> TableView:
 
 def _cell(key: str, value: Any) -> str:
     """Write one value with the unit that its key ends in."""
-    if value is None:
+    if value is None or value == ():
         return "–"
     if isinstance(value, int | float) and not isinstance(value, bool):
         return quantity(value, _unit(key).symbol)
