@@ -158,6 +158,33 @@ def _calc(arguments: argparse.Namespace) -> int:
     return 0
 
 
+def _take_off(arguments: argparse.Namespace) -> int:
+    from build_tools.calc import CannotReckon
+    from build_tools.checks import check
+    from build_tools.problems import did_you_mean
+    from build_tools.take_off_text import explain_text, run_json, run_text
+
+    checked = check(arguments.root)
+    if checked.guide is None:
+        return _refused()
+    remedies = checked.guide.draft.remedies
+    if arguments.remedy not in remedies:
+        advice = did_you_mean(arguments.remedy, remedies, f"The remedies are: {', '.join(remedies)}.")
+        print(f'"{arguments.remedy}" is not a remedy. {advice}', file=sys.stderr)
+        return 2
+    asked = arguments.remedy, remedies[arguments.remedy]
+    if not arguments.inputs and arguments.format == "text":
+        print(explain_text(*asked))
+        return 0
+    try:
+        run = run_json if arguments.format == "json" else run_text
+        print(run(*asked, arguments.inputs))
+    except CannotReckon as cannot:
+        print(cannot, file=sys.stderr)
+        return 2
+    return 0
+
+
 def _refused() -> int:
     print("The sources have errors: run `python -m build_tools check` and mend them first.", file=sys.stderr)
     return 1
@@ -213,6 +240,7 @@ RUNS: Mapping[str, Run] = {
     "serve": _serve,
     "walk": _walk,
     "calc": _calc,
+    "take-off": _take_off,
     "schema": _schema,
     "record": _record,
     "review": _review,

@@ -74,6 +74,12 @@ def _add_walk_and_calc(commands: Commands, runs: Mapping[str, Run]) -> None:
     calc.add_argument("--format", choices=("text", "json"), default="text")
     calc.set_defaults(run=runs["calc"])
 
+    take_off = commands.add_parser("take-off", help="a remedy's materials as a list to buy from")
+    take_off.add_argument("remedy", metavar="REMEDY", help="a remedy; by itself it tells what it asks for")
+    take_off.add_argument("inputs", nargs="*", metavar="input=value", help="sizes in the unit that the name ends in")
+    take_off.add_argument("--format", choices=("text", "json"), default="text")
+    take_off.set_defaults(run=runs["take-off"])
+
 
 def _add_review(commands: Commands, runs: Mapping[str, Run]) -> None:
     review = commands.add_parser(

@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 
-from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Validated, Value, by_subject, reckon, validate
+from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Value, by_subject, reckon, validate
 from build_tools.formulas.definition import joined_lines
 from build_tools.formulas.numbers import figure, quantity
 
@@ -28,9 +28,7 @@ def explain_text(formula: Formula) -> str:
     """Say what a formula needs, what it tells, and where it does not hold."""
     lines = [formula.title, formula.purpose, "", "Inputs:"]
     for spec in formula.inputs:
-        lines += [f"  {spec.name}: {spec.label}, {_range(spec)}", f"      {spec.hint}"]
-        for column in spec.columns:
-            lines += [f"      {column.name}: {column.label}, {_range(column)}", f"          {column.hint}"]
+        lines += input_lines(spec)
     lines += ["", "Outputs:"]
     lines += [f"  {entry.name}: {entry.label}, {entry.unit.symbol}" for entry in formula.outputs]
     if formula.verdicts:
@@ -39,6 +37,14 @@ def explain_text(formula: Formula) -> str:
     example = " ".join(f"{name}={_as_typed(value)}" for name, value in formula.example.items())
     lines += ["", f"Limits: {formula.limits}", f"Sources: {', '.join(formula.sources)}"]
     return "\n".join((*lines, "", f"For example: calc {formula.id} {example}"))
+
+
+def input_lines(spec: Input) -> list[str]:
+    """Say what an input is, what it may be, and how it is measured."""
+    lines = [f"  {spec.name}: {spec.label}, {_range(spec)}", f"      {spec.hint}"]
+    for column in spec.columns:
+        lines += [f"      {column.name}: {column.label}, {_range(column)}", f"          {column.hint}"]
+    return lines
 
 
 def _range(spec: Input) -> str:
@@ -74,10 +80,10 @@ def run_text(formula: Formula, assignments: Sequence[str]) -> str:
 
 def run_json(formula: Formula, assignments: Sequence[str]) -> str:
     """Reckon from `input=value` texts and write the result as JSON, numbers in the units that the names end in."""
-    taken, result = _run(formula, assignments)
+    values, result = _run(formula, assignments)
     content = {
         "name": formula.id,
-        "inputs": dict(taken.values),
+        "inputs": dict(values),
         "outputs": dict(result.outputs),
         "verdict": result.verdict,
         "working": result.working,
@@ -102,21 +108,29 @@ def settle(formula: Formula, given: Mapping[str, float | str], assignments: Sequ
 
 def _run(
     formula: Formula, assignments: Sequence[str], given: Mapping[str, float | str] | None = None
-) -> tuple[Validated, Reckoned]:
-    taken = validate(formula, {**(given or {}), **_parse(formula, assignments)})
+) -> tuple[Mapping[str, Value], Reckoned]:
+    values = taken_in(formula, f"calc {formula.id}", assignments, given)
+    return values, reckon(formula, values)
+
+
+def taken_in(
+    formula: Formula, command: str, assignments: Sequence[str], given: Mapping[str, float | str] | None = None
+) -> Mapping[str, Value]:
+    """Take in `input=value` texts that were typed after a command; CannotReckon where one is wrong."""
+    taken = validate(formula, {**(given or {}), **_parse(formula, command, assignments)})
     if taken.errors:
         raise CannotReckon("\n".join(f"{name}: {sentence}" for name, sentence in taken.errors.items()))
-    return taken, reckon(formula, taken.values)
+    return taken.values
 
 
-def _parse(formula: Formula, assignments: Sequence[str]) -> Mapping[str, str]:
+def _parse(formula: Formula, command: str, assignments: Sequence[str]) -> Mapping[str, str]:
     """Split `input=value` texts; each input once."""
     raw: dict[str, str] = {}
     for text in assignments:
         name, sign, value = (part.strip() for part in text.partition("="))
         if not sign:
             inputs = " ".join(f"{spec.name}=…" for spec in formula.inputs)
-            raise CannotReckon(f"“{text}” is not input=value. Write calc {formula.id} {inputs}")
+            raise CannotReckon(f"“{text}” is not input=value. Write {command} {inputs}")
         if name in raw:
             raise CannotReckon(f"{name} is given twice. Give it once.")
         raw[name] = value

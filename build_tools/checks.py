@@ -16,10 +16,11 @@ from build_tools.rules.references import references
 from build_tools.rules.runs import runs
 from build_tools.rules.safety import safety
 from build_tools.rules.sense import sense
+from build_tools.rules.take_offs import take_offs
 from build_tools.source import SourceFile
 from build_tools.versions import versions
 
-ALL_RULES = (references, flow, runs, safety, sense, versions)
+ALL_RULES = (references, flow, runs, safety, sense, take_offs, versions)
 Waiver = tuple[str, KeyPath, str]
 """The file and keys at which a rule is waived, and its code."""
 WAITS_FOR: Mapping[str, tuple[str, ...]] = {

@@ -12,7 +12,8 @@ from build_tools.data_tables import own_data
 from build_tools.formulas import Formula
 from build_tools.formulas.definition import Unit, unit_of
 from build_tools.formulas.numbers import quantity
-from build_tools.model import DATA_TABLES, DataRow
+from build_tools.model import DATA_TABLES, DataRow, Material
+from build_tools.take_off import TAKE_OFF
 from build_tools.views import GuideView, RemedyView
 
 
@@ -67,8 +68,12 @@ def formula_view(guide: GuideView, formula: Formula) -> FormulaView:
         for step in tree.steps
         if step.formula and step.formula.id == formula.id
     )
-    named = (each for each in guide.remedies if any(item.formula == formula.id for item in each.remedy.materials))
+    named = (each for each in guide.remedies if any(_reckons(item, formula) for item in each.remedy.materials))
     return FormulaView(formula, tuple(table_view(name) for name in formula.tables), tuple(uses), tuple(named))
+
+
+def _reckons(material: Material, formula: Formula) -> bool:
+    return material.formula == formula.id or (material.take_off is not None and formula.id == TAKE_OFF.id)
 
 
 def table_view(name: str) -> TableView:
@@ -97,7 +102,7 @@ def table_view(name: str) -> TableView:
 
 def _cell(key: str, value: Any) -> str:
     """Write one value with the unit that its key ends in."""
-    if value is None:
+    if value is None or value == ():
         return "–"
     if isinstance(value, int | float) and not isinstance(value, bool):
         return quantity(value, _unit(key).symbol)

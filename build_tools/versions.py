@@ -27,7 +27,8 @@ def content_hash(draft: Draft, tree: Tree) -> str:
     hazards = {hazard for step in (*tree.steps.values(), *works) for hazard in hazards_of(draft, step)}
     cautions = {*cautions_for(draft, hazards), *(c for g in gates & set(draft.gates) for c in draft.gates[g].cautions)}
     measures = {s.measure for s in tree.steps.values() if isinstance(s, Measure)}
-    reckoned = {material.formula for name in remedies for material in draft.remedies[name].materials}
+    materials = [material for name in remedies for material in draft.remedies[name].materials]
+    reckoned = {each.formula for each in materials} | {"take-off" for each in materials if each.take_off}
     formulas = {name for name in FORMULAS if name in measures | reckoned}
     content = {
         "tree": tree.model_dump(mode="json", exclude={"version": True, "revised": True, "any_order": True, **WAIVERS}),

@@ -6,6 +6,7 @@ Addresses are relative to the root of the site.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -15,6 +16,7 @@ from build_tools.model import (
     AnyOrder,
     Caution,
     Gate,
+    Material,
     Measure,
     Question,
     Remedy,
@@ -25,6 +27,7 @@ from build_tools.model import (
     Where,
     step_kind,
 )
+from build_tools.take_off import TAKE_OFF, asked, settled, sources_of
 from build_tools.weighing import Weighed
 
 
@@ -92,6 +95,26 @@ class RemedyView:
     def address(self) -> str:
         """Its page."""
         return f"remedies/{self.id}.html"
+
+    @property
+    def asked(self) -> Formula | None:
+        """The formula that takes its materials off, with the inputs that it asks for; None where words say it all."""
+        return asked(self.remedy)
+
+    @property
+    def to_buy(self) -> tuple[tuple[Material, Mapping[str, str | float]], ...]:
+        """Each material with the inputs that it settles itself; none where its quantity stands in words only."""
+        return tuple((each, settled(each.take_off) if each.take_off else {}) for each in self.remedy.materials)
+
+    @property
+    def reckoned_with(self) -> str:
+        """The fingerprint of the formula, to tell whether it has changed since a list was made."""
+        return TAKE_OFF.fingerprint()
+
+    @property
+    def taken_from(self) -> tuple[str, ...]:
+        """Ids of all that its list to buy rests on."""
+        return sources_of(self.remedy)
 
 
 @dataclass(frozen=True, slots=True)

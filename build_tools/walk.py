@@ -83,6 +83,8 @@ class Stop:
     kind: str
     title: str
     answer: str | None
+    asked: bool = True
+    """False for a gate that was open already, and is passed without asking."""
 
 
 class WrongAnswer(ValueError):
@@ -102,8 +104,9 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
     tree, step = tree_id, str(walks[tree_id]["start"])
     while True:
         data = walks[tree]["steps"][step]
-        answer = _answer(data, open_gates, given)
-        course.append(Stop(tree, step, data["kind"], data["title"], answer))
+        open_already = data["kind"] == "gate" and data["gate"]["id"] in open_gates
+        answer = "yes" if open_already else _answer(data, given)
+        course.append(Stop(tree, step, data["kind"], data["title"], answer, not open_already))
         if data["kind"] == "gate" and answer == "yes":
             open_gates.add(data["gate"]["id"])
         if data["kind"] == "go-to":
@@ -119,9 +122,7 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
     return tuple(course)
 
 
-def _answer(data: Mapping[str, Any], open_gates: set[str], given: Iterable[str]) -> str | None:
-    if data["kind"] == "gate" and data["gate"]["id"] in open_gates:
-        return "yes"
+def _answer(data: Mapping[str, Any], given: Iterable[str]) -> str | None:
     if not data["exits"]:
         return None
     answer = next(iter(given), None)

@@ -14,11 +14,11 @@ ROOT = Path(__file__).parent.parent
 PROGRAM = ROOT / "build_tools"
 ORDER = (
     *("problems", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
-    *("data_tables", "formulas", "library"),
+    *("data_tables", "formulas", "take_off", "library"),
     *("graph", "counting", "reading", "term_links", "order", "asking", "weighing", "rules", "versions"),
     *("checks", "report", "progress", "schema", "scaffold"),
     *("words", "views", "run_views", "what_covers", "pages", "formula_views"),
-    *("walk", "walk_text", "calc", "walk_shell"),
+    *("walk", "walk_text", "calc", "take_off_text", "walk_shell"),
     *("narrowing", "reach", "reach_text", "cases", "coverage", "find", "readability"),
     *("fitting", "diagram", "picture", "draw", "render", "headings", "javascript", "qr", "site_pages"),
     *("policy", "offline", "finish", "mkdocs_plugin", "mkdocs_run", "built_site", "publish", "preview"),

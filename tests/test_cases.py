@@ -9,6 +9,8 @@ import pytest
 import yaml
 from guides import ROOT
 
+from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.model import Measure
 from build_tools.views import GuideView
 from build_tools.walk import Stop, follow, walk_data
 
@@ -34,8 +36,23 @@ def test_case_walks_to_its_remedy(guide: GuideView, name: str) -> None:
 
 @pytest.mark.parametrize("name", [name for name, case in CASES.items() if isinstance(case["answers"][0], dict)])
 def test_case_is_asked_what_it_states(guide: GuideView, name: str) -> None:
-    asked = [each.step for each in _course(guide, CASES[name]) if each.answer]
+    asked = [each.step for each in _course(guide, CASES[name]) if each.answer and each.asked]
     assert asked == [next(iter(each)) for each in CASES[name]["answers"]]
+
+
+RECKONED = [(name, step) for name, case in CASES.items() for step in case.get("reckoned", {})]
+
+
+@pytest.mark.parametrize(("name", "step"), RECKONED)
+def test_case_measures_what_it_states(guide: GuideView, name: str, step: str) -> None:
+    case = CASES[name]
+    at = next(stop for stop in _course(guide, case) if stop.step == step)
+    measure = next(tree for tree in guide.trees if tree.id == at.tree).tree.steps[step]
+    assert isinstance(measure, Measure)
+    typed = {**case["reckoned"][step], **{key: str(value) for key, value in measure.given.items()}}
+    validated = validate(FORMULAS[measure.measure], typed)
+    assert validated.errors == {}
+    assert reckon(FORMULAS[measure.measure], validated.values).verdict == at.answer
 
 
 @pytest.mark.parametrize("name", [name for name, case in CASES.items() if "work-in-order" in case])

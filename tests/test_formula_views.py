@@ -34,5 +34,10 @@ def test_all_uses_are_named(formula: Formula) -> None:
     view = formula_view(guide, formula)
     steps = [(tree.id, step.id) for tree in guide.trees for step in tree.steps if step.formula is formula]
     assert [use.address for use in view.steps] == [f"walk/{tree}.html#{step}" for tree, step in steps]
-    asked = {each.id for each in guide.remedies for item in each.remedy.materials if item.formula == formula.id}
+    asked = {
+        each.id
+        for each in guide.remedies
+        for item in each.remedy.materials
+        if formula.id in (item.formula, "take-off" if item.take_off else None)
+    }
     assert {each.id for each in view.remedies} == asked

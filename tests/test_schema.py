@@ -71,6 +71,7 @@ JUDGES = {
     "minLength": lambda asked, value, schema, root: len(value) >= asked,
     "maxLength": lambda asked, value, schema, root: len(value) <= asked,
     "minItems": lambda asked, value, schema, root: len(value) >= asked,
+    "maxItems": lambda asked, value, schema, root: len(value) <= asked,
     "minProperties": lambda asked, value, schema, root: len(value) >= asked,
     "minimum": lambda asked, value, schema, root: value >= asked,
     "maximum": lambda asked, value, schema, root: value <= asked,

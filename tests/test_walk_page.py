@@ -12,6 +12,7 @@ import html5lib
 import pytest
 from guides import ROOT, the_guide
 
+from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.model import Gate, Remedy
 from build_tools.render import Renderer
 from build_tools.views import TreeView
@@ -178,4 +179,4 @@ def test_verdicts_of_a_measure_have_lines_in_their_order() -> None:
     for tree, view in measures:
         links = [each for each in _section(tree, view.id).iter("a") if each.get("data-answer")]
         lines = [each.get("data-line") for each in links]
-        assert lines == [*("first", "second", "third")[: len(lines) - 1], "unsure"]
+        assert lines == [*VERDICT_LINES[: len(lines) - 1], "unsure"]

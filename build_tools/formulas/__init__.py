@@ -14,6 +14,7 @@ from build_tools.formulas import (
     eaves,
     glass,
     hosing,
+    interstitial,
     ladders,
     laps,
     moisture,
@@ -28,6 +29,7 @@ from build_tools.formulas import (
     soakers,
     spells,
     surfaces,
+    take_off,
     thermal,
     timber,
     true_pitch,
@@ -73,6 +75,7 @@ MODULES: tuple[ModuleType, ...] = (
     glass,
     moisture,
     surfaces,
+    interstitial,
     timber,
     ventilation,
     drying,
@@ -80,6 +83,7 @@ MODULES: tuple[ModuleType, ...] = (
     hosing,
     spells,
     ladders,
+    take_off,
 )
 """The modules that define formulas, each with its own tuple FORMULAS."""
 

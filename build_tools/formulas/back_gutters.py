@@ -100,6 +100,7 @@ def back_gutter(
     Limits:
         All water counts as if it ran the whole length, so it errs to the safe side.
         A gutter that lies level is not reckoned, though water does spill from its ends.
+        Half silted (half the depth, n 0.022) is the measure of this guide, not of a standard.
         Rain thrown off a valley or another light above, leaves, snow and a splash from steep tiles are not counted.
 
     Example:

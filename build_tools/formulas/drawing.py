@@ -21,6 +21,14 @@ def line(x1: float, y1: float, x2: float, y2: float, kind: str) -> str:
     return f'<path class="drawn-{kind}" d="M{_at(x1)} {_at(y1)}L{_at(x2)} {_at(y2)}"/>'
 
 
+def curve(points: tuple[tuple[float, float], ...], kind: str) -> str:
+    """Draw a line through points: `edge`, `thin` or `limit`."""
+    way = ""
+    for point in points:
+        way = way + ("M" if way == "" else "L") + _at(point[0]) + " " + _at(point[1])
+    return f'<path class="drawn-{kind}" d="{way}"/>'
+
+
 def label(x: float, y: float, anchor: str, turn_deg: float, text: str) -> str:
     """Write text from, at the middle of, or up to a point (`start`, `middle`, `end`), turned against the clock."""
     turn = "" if turn_deg == 0 else f' transform="rotate({_at(-turn_deg)} {_at(x)} {_at(y)})"'

@@ -125,8 +125,8 @@ def soakers(
     exact_mm = gauge_mm + headlap_mm + TURN_DOWN_MM
     length_mm = rounded(exact_mm, SOAKER_LENGTH)
     width_mm = rounded(UNDER_MM + UP_MM, SOAKER_WIDTH)
-    a_side = round_up(height_mm / gauge_mm, 1)
-    total = (a_side + 1) * sides_count
+    a_side = courses_beside(height_mm, gauge_mm)
+    total = soakers_in_all(a_side, sides_count)
     outputs = {"length_mm": length_mm, "width_mm": width_mm, "soakers_count": a_side, "total_count": total}
     working = (
         f"{quantity(gauge_mm, 'mm')} gauge + {quantity(headlap_mm, 'mm')} lap + {quantity(TURN_DOWN_MM, 'mm')} to turn "
@@ -138,6 +138,16 @@ def soakers(
     )
     verdict = _soaker_verdict(measured_length_mm, measured_width_mm, length_mm, width_mm)
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
+
+
+def courses_beside(height_mm: float, gauge_mm: float) -> float:
+    """Count the courses beside one side of a light, a part of one as a whole."""
+    return round_up(height_mm / gauge_mm, 1)
+
+
+def soakers_in_all(a_side: float, sides_count: int) -> float:
+    """Count pieces for all sides, with one more a side, since no course starts just at the foot."""
+    return (a_side + 1) * sides_count
 
 
 def _soaker_verdict(

@@ -22,7 +22,7 @@ from build_tools.model.base import (
     key_of,
 )
 from build_tools.model.data import DATA_TABLES, DataRow
-from build_tools.model.remedies import Action, Remedy, WorkGate
+from build_tools.model.remedies import Action, Material, Remedy, TakeOff, WorkGate
 from build_tools.model.tables import Caution, Gate, Hazard, Settings, Source, Term, Versions, Vocabulary
 from build_tools.model.trees import (
     STEP_KINDS,
@@ -61,6 +61,7 @@ __all__ = [
     "Hazard",
     "Id",
     "Looked",
+    "Material",
     "Measure",
     "Question",
     "Record",
@@ -70,6 +71,7 @@ __all__ = [
     "Signal",
     "Source",
     "StepBase",
+    "TakeOff",
     "Term",
     "Tree",
     "Versions",

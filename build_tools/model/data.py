@@ -126,6 +126,75 @@ class DryingMaterial(DataRow):
     times: tuple[DryingPoint, ...] = Field(min_length=1, title="Time", description="Points, thinnest first.")
 
 
+class WoodTakes(Record):
+    """How much water wood may take up."""
+
+    density_kg_m3: float = Field(ge=50, le=2000, title="Density", description="Mass of a cubic metre.")
+    gain_percent: float = Field(ge=1, le=20, title="May gain", description="The water it may take up, by mass.")
+
+
+class RoofLayer(DataRow):
+    """A layer of a roof: how it holds heat and vapour back, and how much water it can take up if it is wood."""
+
+    conductivity_w_mk: float | None = Field(
+        default=None, ge=0.01, le=100, title="Heat", description="Its conductivity; none for a film or for air."
+    )
+    air_m2k_w: float | None = Field(
+        default=None, ge=0, le=1, title="R", description="Resistance to heat of an air space, whatever its thickness."
+    )
+    mu: tuple[float, ...] = Field(
+        default=(),
+        max_length=2,
+        title="μ",
+        description="Times as tight against vapour as still air: one, or least and most.",
+    )
+    sd_m: tuple[float, ...] = Field(
+        default=(),
+        max_length=2,
+        title="sd",
+        description="Of a film: metres of still air, one, or least and most.",
+    )
+    wood: tuple[WoodTakes, ...] = Field(
+        default=(), max_length=1, title="Wood", description="Of wood and its boards: what they may take up."
+    )
+
+
+class LaidLayer(Record):
+    """One layer of a build-up."""
+
+    material: Id = Field(description="A row of tables/roof-layers.yaml.")
+    thickness_mm: float = Field(ge=0.1, le=400, title="Thickness", description="How thick it is.")
+
+
+class RoofBuildUp(DataRow):
+    """A common roof, from the room to the last layer under which no outside air passes."""
+
+    layers: tuple[LaidLayer, ...] = Field(min_length=1, max_length=10, title="Layers", description="Room side first.")
+
+
+class ClimateMonth(Record):
+    """The mean of one month outside."""
+
+    outside_c: float = Field(ge=-30, le=40, title="Temperature", description="Mean temperature of the air.")
+    vapour_pa: float = Field(ge=50, le=4000, title="Vapour", description="Mean pressure of the vapour in it.")
+
+
+class Climate(DataRow):
+    """A year outside, month by month."""
+
+    months: tuple[ClimateMonth, ...] = Field(
+        min_length=12, max_length=12, title="January to December", description="Twelve months, January first."
+    )
+
+
+class RoomClass(DataRow):
+    """A kind of room, by how much vapour its use adds to the air."""
+
+    supply_pa: float = Field(
+        ge=100, le=3000, title="Vapour added", description="At 0 °C outside or colder; none at 20 °C."
+    )
+
+
 DATA_TABLES: Mapping[str, type[DataRow]] = {
     "coverings": Covering,
     "headlaps": SlateLaps,
@@ -138,5 +207,9 @@ DATA_TABLES: Mapping[str, type[DataRow]] = {
     "timber-bands": TimberBand,
     "roof-openings": RoofOpenings,
     "drying-times": DryingMaterial,
+    "roof-layers": RoofLayer,
+    "roof-build-ups": RoofBuildUp,
+    "climates": Climate,
+    "room-classes": RoomClass,
 }
 """Each data table by its file name, with the model of its rows."""

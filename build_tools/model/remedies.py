@@ -40,12 +40,28 @@ WorkStep: TypeAlias = Annotated[
 ]
 
 
+class TakeOff(Record):
+    """How a material is reckoned from the sizes of a light; `python -m build_tools calc take-off` explains each key."""
+
+    run: Id = Field(description="What it is taken along: edges, courses, an area or the slope.")
+    joint: Id | None = Field(default=None, description="How its pieces meet; left out, they need no lap.")
+    past_mm: float | None = Field(default=None, description="How far it goes past each end of an edge.")
+    longest_mm: float | None = Field(default=None, description="The longest piece that may be laid.")
+    waste_percent: float | None = Field(
+        default=None, description="Its waste, where it is not what a reader takes for all."
+    )
+    sold_m: float | None = Field(default=None, description="The length that one of it is sold in, or reaches.")
+    sold_as: Text = Field(default="length", description="What one is called: length, roll, cartridge of 310 ml.")
+    sources: Sources
+
+
 class Material(Record):
     """One line of the list to buy from."""
 
     item: Text = Field(description="What to buy, by its trade name; never a brand.")
     quantity: Text = Field(description="How much, or how to work it out.")
     formula: Id | None = Field(default=None, description="The formula that gives the size or quantity.")
+    take_off: TakeOff | None = Field(default=None, description="How its quantity follows from the sizes of a light.")
 
 
 class Suits(Record):

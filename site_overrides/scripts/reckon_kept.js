@@ -4,7 +4,7 @@
 class KeptReckoning {
   constructor(place) {
     this.place = place;
-    this.form = place.querySelector('[data-module="reckon"]');
+    this.form = place.querySelector("form");
     this.name = `reckoning ${this.form.dataset.formula}`;
   }
 
@@ -13,6 +13,10 @@ class KeptReckoning {
       if (event.target !== this.form) this.#keep();
     });
     this.form.addEventListener("change", () => this.#protect(), { once: true });
+    /* The same sizes may stand in several forms of a page. */
+    document.addEventListener("kept", ({ detail }) => {
+      if (detail !== this && detail.name === this.name) this.#restore();
+    });
     this.#on("clear", () => this.#ask(true));
     this.#on("clear-yes", () => this.#clear());
     this.#on("clear-no", () => this.#ask(false));
@@ -35,13 +39,24 @@ class KeptReckoning {
 
   #keep() {
     const typed = Object.fromEntries(this.#fields().map(({ name, value }) => [name, value]));
-    this.#tried(() => localStorage.setItem(this.name, JSON.stringify(typed)));
+    this.#tried(() => localStorage.setItem(this.name, JSON.stringify({ ...this.#kept(), ...typed })));
+    document.dispatchEvent(new CustomEvent("kept", { detail: this }));
+  }
+
+  /* What other forms of the same formula keep stays; what cannot be read is nothing. */
+  #kept() {
+    const kept = localStorage.getItem(this.name);
+    try {
+      return JSON.parse(kept) ?? {};
+    } catch {
+      return {};
+    }
   }
 
   /* What was kept is only text for fields that are still there; a list reads its own. */
   #restore() {
     this.#tried(() => {
-      const typed = JSON.parse(localStorage.getItem(this.name)) ?? {};
+      const typed = this.#kept();
       for (const field of this.#fields()) if (typeof typed[field.name] === "string") field.value = typed[field.name];
     });
     this.#refilled();

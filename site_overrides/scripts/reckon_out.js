@@ -4,14 +4,14 @@
 class ReckoningOut {
   constructor(place) {
     this.place = place;
-    this.form = place.querySelector('[data-module="reckon"]');
-    this.formula = reckoning.formulas[this.form.dataset.formula];
+    this.form = place.querySelector("form");
+    this.formula = ReckoningForm.formulaOf(this.form);
     this.form.addEventListener("reckoned", (event) => {
       this.reckoned = event.detail;
       this.part("by-hand").hidden = true;
     });
     this.part("share").addEventListener("click", () => this.#share());
-    this.part("copy").addEventListener("click", () => this.#copy());
+    this.part("copy-text").addEventListener("click", () => this.#copy());
     this.part("print").addEventListener("click", () => window.print());
     this.part("share").hidden = !navigator.share;
   }
@@ -50,7 +50,7 @@ class ReckoningOut {
     const blocks = [
       [`${title}, ${day}`],
       this.formula.inputs.flatMap((input) => this.#given(input)),
-      this.#result(),
+      this.result(),
       this.reckoned.working,
       [...this.form.querySelectorAll("[data-note]")].map((note) => note.textContent.trim()),
       [`Reckoned with ${formula} ${version}, guide of ${revised}.`],
@@ -67,7 +67,7 @@ class ReckoningOut {
     return [`${input.label}:`, ...(value ?? []).map((line, n) => `${n + 1}. ${said(line)}`)];
   }
 
-  #result() {
+  result() {
     const { outputs, verdict } = this.reckoned;
     if (outputs === null) return ["Not reckoned yet: a number is missing, or cannot be right."];
     const said = (output) => `${output.label}: ${ReckoningOut.#number(output, outputs[output.name])}`;

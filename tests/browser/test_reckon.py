@@ -214,17 +214,29 @@ def test_drawing_moves_with_the_numbers_and_comes_back(open_form: Open, name: st
     fill(page.locator("form"), formula, formula.example)
     expect(page.locator("[data-caption]")).to_be_hidden()
     shown = page.locator("[data-picture]").inner_html()
-    fields = [spec for spec in formula.inputs if spec.kind != "rows" and spec.name in formula.example]
-    assert any(_moves_the_drawing(page, spec, formula.example[spec.name], shown) for spec in fields)
-    for spec in fields:
-        put(page.locator(f"[name={spec.name}]"), "")
+    fields = list(_fields(page, formula))
+    assert any(_moves_the_drawing(page, *each, shown) for each in fields)
+    for field, _, _ in fields:
+        put(field, "")
     expect(page.locator("[data-caption]")).to_be_visible()
     assert f'aria-label="{page.locator("[data-picture] svg").get_attribute("aria-label")}"' in formula.example_drawing()
 
 
-def _moves_the_drawing(page: Page, spec: Input, usual: Any, shown: str) -> bool:
+def _fields(page: Page, formula: Formula) -> Iterator[tuple[Locator, Input, Any]]:
+    """Give each field that the example fills, with its input and value: of a list, the fields of its first line."""
+    for spec in formula.inputs:
+        if spec.name not in formula.example:
+            continue
+        if not spec.columns:
+            yield page.locator(f"[name={spec.name}]"), spec, formula.example[spec.name]
+            continue
+        line = page.locator(f"[data-rows={spec.name}] [data-lines] > li").first
+        for column, cell in zip(spec.columns, formula.example[spec.name][0], strict=True):
+            yield line.locator(f"[data-cell={column.name}]").locator("input, select"), column, cell
+
+
+def _moves_the_drawing(page: Page, field: Locator, spec: Input, usual: Any, shown: str) -> bool:
     """Tell whether another value of one field draws another picture of what was typed; put the usual one back."""
-    field = page.locator(f"[name={spec.name}]")
     others = [option.value for option in spec.choices] or [spec.low, spec.high]
     moved = False
     for other in others:

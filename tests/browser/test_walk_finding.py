@@ -71,7 +71,7 @@ def _measures(walk: Any, formula: str) -> list[str]:
 
 def test_measure_keeps_its_working_in_the_finding(walker: Walker) -> None:
     tree = "wet-in-cold-weather"
-    (step,) = _measures(WALKS[tree], "dew-point")
+    (step,) = _measures(WALKS[tree], "surface-humidity")
     page = walker.begin(tree)
     course = next(each for each in courses(WALKS[tree]) if _passes(tree, each, step, "wets"))
     before = [stop.answer for stop in follow(WALKS, tree, course) if stop.answer]
@@ -79,13 +79,18 @@ def test_measure_keeps_its_working_in_the_finding(walker: Walker) -> None:
     walker.walk(*[each for each in before[:at] if each])
     assert walker.asked == step
     form = page.locator(f"#{step} form")
-    for name, value in (("temperature_c", "20"), ("relative_humidity_percent", "60"), ("surface_c", "9")):
+    typed = {"temperature_c": "20", "relative_humidity_percent": "60", "outside_c": "0", "surface_c": "9"}
+    for name, value in typed.items():
         form.locator(f"[name={name}]").fill(value)
     walker.walk("wets")
     kept = walker.runs()[0]["entries"][-1]["measure"]
-    assert kept["values"] == {"temperature_c": 20, "relative_humidity_percent": 60, "surface_c": 9}
-    # ASHRAE and the Magnus form agree on 12.0 °C for 20 °C and 60 %.
-    assert kept["outputs"]["dew_point_c"] == pytest.approx(12.0, abs=0.1)
+    assert kept["values"] == {
+        **{name: float(value) for name, value in typed.items()},
+        "surface": "reveal-bare",
+        "u_w_m2k": None,
+    }
+    # ISO 13788 by the Magnus form: 1402 Pa of vapour is 80 % of what saturates at 15.4 °C.
+    assert kept["outputs"]["needed_c"] == pytest.approx(15.4, abs=0.1)
     assert len(kept["working"]) >= 2
 
 

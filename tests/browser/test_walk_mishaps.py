@@ -100,40 +100,40 @@ def test_a_double_tap_begins_one_light_and_removes_none(chromium: Browser, serve
     context.close()
 
 
-def _measure(walker: Walker, rise: str) -> None:
+def _measure(walker: Walker, pitch: str) -> None:
     walker.page.locator(f"{SHOWN} [data-reading-done]").click()
-    for name, text in {"rise_mm": rise, "run_mm": "1000", "least_pitch_deg": "15"}.items():
+    for name, text in {"rafter_pitch_deg": pitch, "least_pitch_deg": "15"}.items():
         walker.page.fill(f"{SHOWN} [name={name}]", text)
 
 
 def test_numbers_of_one_light_do_not_stand_at_another(walker: Walker) -> None:
     page = walker.begin(TREE)
     walker.walk(*TO_MEASURE)
-    _measure(walker, "400")
+    _measure(walker, "22")
     walker.begin(TREE)
     walker.walk(*TO_MEASURE)
-    assert page.input_value(f"{SHOWN} [name=rise_mm]") == ""
+    assert page.input_value(f"{SHOWN} [name=rafter_pitch_deg]") == ""
     page.go_back()
     walker.act("lights")
     page.locator("[data-list=lights] button", has_text="Light A").click()
     page.wait_for_selector(SHOWN)
     walker.walk("yes")
-    assert page.input_value(f"{SHOWN} [name=rise_mm]") == "400"
+    assert page.input_value(f"{SHOWN} [name=rafter_pitch_deg]") == "22"
 
 
 def test_numbers_outlast_a_reload_and_stand_with_a_reopened_answer(walker: Walker) -> None:
     page = walker.begin(TREE)
     walker.walk(*TO_MEASURE)
-    _measure(walker, "400")
+    _measure(walker, "22")
     page.wait_for_timeout(200)
     page.reload()
     page.wait_for_selector(SHOWN)
     walker.walk("yes")
-    assert (walker.asked, page.input_value(f"{SHOWN} [name=rise_mm]")) == (MEASURE, "400")
+    assert (walker.asked, page.input_value(f"{SHOWN} [name=rafter_pitch_deg]")) == (MEASURE, "22")
     walker.walk("within")
     walker.act("back")
     page.wait_for_selector(f"#{MEASURE}:not([hidden])")
-    assert page.input_value(f"{SHOWN} [name=rise_mm]") == "400"
+    assert page.input_value(f"{SHOWN} [name=rafter_pitch_deg]") == "22"
 
 
 def test_a_note_comes_back_with_undo(walker: Walker) -> None:

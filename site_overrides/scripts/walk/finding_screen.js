@@ -41,7 +41,7 @@ class FindingScreen {
     if (step.kind !== "remedy") return null;
     const section = Dom.section(walk.here);
     const all = (selector) => [...section.querySelectorAll(selector)];
-    const note = section.querySelector("[data-note]");
+    const note = section.querySelector(":scope > [data-note]");
     const pair = (each) => [...each.children].slice(0, 2).map(Dom.text).join(": ");
     return {
       title: step.title,
