@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from build_tools.drawings import flashings, glazing, overview, reveal, searching, soaking, tiles
+from build_tools.drawings import flashings, glazing, lapping, overview, reveal, searching, soaking, tiles
 from build_tools.drawings.pen import Drawing
 
 FOLDER = "guide/drawings"
@@ -13,6 +13,7 @@ FOLDER = "guide/drawings"
 def drawings() -> tuple[Drawing, ...]:
     """Give every drawing that is made here."""
     return (
+        lapping.lap(),
         tiles.double_lap(),
         tiles.single_lap(),
         flashings.underlay_turn_up(),

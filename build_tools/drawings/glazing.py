@@ -38,7 +38,7 @@ def glass_edge() -> Drawing:
         "foot, 8. Rain runs off the strip into the side gutter. What gets past the seal of the strip falls through the "
         "gap into the same gutter. Both run on to the foot of the light. "
         "Laid on packers like this is common practice, no source.",
-        height=392,
+        height=358,
         sources=("rooflight-glass-guidance", "common-practice"),
         shapes=(*_glass_edge_parts(), *_glass_edge_names()),
     )
@@ -47,43 +47,43 @@ def glass_edge() -> Drawing:
 def _glass_edge_parts() -> tuple[str, ...]:
     """Draw its parts."""
     return (
-        box("cut", 168, 262, 52, 116),
-        box("cut", 176, 250, 20, 12),
-        box("seal", 200, 250, 14, 12),
-        box("edge", 172, 242, 180, 8),
-        box("edge", 172, 212, 180, 8),
-        box("seal", 172, 220, 11, 22),
-        box("edge", 183, 220, 13, 22),
-        line("lead", (216, 205), (140, 205), (140, 300)),
-        box("seal", 196, 207, 16, 5),
-        line("sheet", (92, 340), (92, 350), (164, 350), (164, 276)),
-        box("cut", 60, 350, 108, 12),
-        water((320, 204), (226, 204), (217, 196), (131, 196), (131, 306), (120, 334)),
-        away(118, 342),
-        water((190, 208), (154, 214), (154, 334)),
-        away(150, 342),
+        box("cut", 168, 228, 52, 116),
+        box("cut", 176, 216, 20, 12),
+        box("seal", 200, 216, 14, 12),
+        box("edge", 172, 208, 180, 8),
+        box("edge", 172, 178, 180, 8),
+        box("seal", 172, 186, 11, 22),
+        box("edge", 183, 186, 13, 22),
+        line("lead", (216, 171), (140, 171), (140, 266)),
+        box("seal", 196, 173, 16, 5),
+        line("sheet", (92, 306), (92, 316), (164, 316), (164, 242)),
+        box("cut", 60, 316, 108, 12),
+        water((320, 170), (226, 170), (217, 162), (131, 162), (131, 272), (120, 300)),
+        away(118, 308),
+        water((190, 174), (154, 180), (154, 300)),
+        away(150, 308),
     )
 
 
 def _glass_edge_names() -> tuple[str, ...]:
     """Number its parts and name them."""
     return (
-        ball(1, (320, 178), (320, 214)),
-        ball(2, (310, 272), (190, 234)),
-        ball(3, (88, 220), (176, 230)),
-        ball(4, (276, 294), (208, 257)),
-        ball(5, (248, 322), (186, 257)),
-        ball(6, (88, 270), (152, 270)),
-        ball(7, (88, 176), (142, 206)),
-        ball(8, (88, 312), (138, 296)),
+        ball(1, (320, 144), (320, 180)),
+        ball(2, (310, 238), (190, 200)),
+        ball(3, (88, 186), (176, 196)),
+        ball(4, (276, 260), (208, 223)),
+        ball(5, (248, 288), (186, 223)),
+        ball(6, (88, 236), (152, 236)),
+        ball(7, (88, 142), (142, 172)),
+        ball(8, (88, 278), (138, 262)),
         *legend(
             ("glass, sealed unit", "spacer", "edge seal, in shade", "bed"), ("packer", "drainage gap", "cover strip")
         ),
         words(196, 82, "8 its foot, open"),
         *out_note(108, "water runs on to the foot of the light"),
-        words(14, 361, "board"),
-        words(306, 366, "room"),
-        words(228, 366, "upstand"),
+        words(14, 327, "board"),
+        words(306, 332, "room"),
+        words(228, 332, "upstand"),
     )
 
 
