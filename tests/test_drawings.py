@@ -85,6 +85,7 @@ NUMBERS = {
     "single-lap-joint": lambda: mm(headlap("interlocking-tiles")),
     "underlay-turn-up": lambda: mm(100),  # underlay-turn-up, from memory
     "back-gutter-plan": of_back_gutter,
+    "head-section": lambda: mm(150),  # common practice, no source
     "apron-foot": lambda: mm(sheet_lap(35, None, "lead", None).outputs["lap_mm"]),
     "soaker-fold": of_soaker,
     "flat-roof-upstand": lambda: mm(150),  # BS 6229, as flat-roof-upstand reports it

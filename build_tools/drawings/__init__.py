@@ -18,6 +18,7 @@ def drawings() -> tuple[Drawing, ...]:
         tiles.single_lap(),
         flashings.underlay_turn_up(),
         flashings.back_gutter(),
+        flashings.head_section(),
         flashings.apron_foot(),
         soaking.soaker_fold(),
         glazing.glass_edge(),

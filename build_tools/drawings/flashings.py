@@ -75,7 +75,7 @@ def _underlay_turn_up_names(slope: Slope) -> tuple[str, ...]:
         ball(4, (110, 272), slope.at(44, -14)),
         ball(5, (262, 230), slope.at(230, -18)),
         *_tray_plan(306),
-        *legend(("underlay", "tray", "underlay, turned up"), ("upstand", "rafter")),
+        *legend(("underlay", "tray: slanting gutter", "underlay, turned up"), ("upstand", "rafter")),
         *out_note(84, "water runs to both sides of the light"),
         words(12, 106, "tiles and back gutter left out"),
     )
@@ -153,6 +153,67 @@ def _back_gutter_names(wide: str) -> tuple[str, ...]:
         words(12, 84, f"lead wider than {wide}: two pieces with a roll"),
         arrow((28, 118), (28, 96)),
         words(38, 110, "up the slope"),
+    )
+
+
+def head_section() -> Drawing:
+    """Draw the back gutter at the head of a light in section, with what it lies on."""
+    slope = Slope(26, 286, 22)
+    laid = Courses(Slope(*slope.at(144, 23), 22), 92, 114, 6, 1)
+    sole = quantity(SOLE_MM, "mm")
+    return Drawing(
+        name="head-section",
+        title="The back gutter at the head, cut through",
+        desc=f"Section up the slope at the head of a light. Boards, 1, make a sole about {sole} wide behind the "
+        "upstand, 5, and a fillet, 2, lifts the upper edge of the gutter. The back gutter, 3, is one sheet: up the "
+        "head of the upstand, over the sole, over the fillet and up the slope under the tiles, 6, where its edge is "
+        "folded back. The underlay of the slope, 4, laps down over that edge. Under the boards more underlay, 7, is "
+        "turned up against the upstand. Water from the tiles, and from the underlay, falls into the gutter and runs to "
+        "both sides of the light. Sizes and build-up are common practice, no source.",
+        height=360,
+        sources=("common-practice",),
+        shapes=(*_head_section_parts(slope, laid), *_head_section_names(slope, sole)),
+    )
+
+
+def _head_section_parts(slope: Slope, laid: Courses) -> tuple[str, ...]:
+    """Draw upstand, boards and sheet, tiles over them, and the two ways of water."""
+    level, edge = slope.at(58, 30), slope.at(126, 3)
+    return (
+        area("edge", *slope.box(58, -30, 280, 26)),
+        area("cut", *slope.box(34, -30, 20, 130)),
+        line("sheet", *slope.points((240, -1), (57, -1), (57, 62))),
+        area("cut", *slope.points((60, 1), (124, 1), (60, 26))),
+        area("cut", *slope.points((128, 1), (212, 1), (150, 12))),
+        line("lead", slope.at(58, 84), level, edge, *slope.points((150, 15), (206, 5), (200, 9))),
+        line("sheet", *slope.points((344, 2), (222, 2), (178, 14))),
+        water(*slope.points((224, 9), (178, 21), (152, 22), (132, 12))),
+        laid.tile(0),
+        laid.tile(1),
+        water(laid.top(1, 186, 6), laid.top(1, 89, 6), laid.top(0, 86, 6), laid.top(0, -4, 6), slope.at(112, 26)),
+        away(level[0] + 40, level[1] - 10),
+    )
+
+
+def _head_section_names(slope: Slope, sole: str) -> tuple[str, ...]:
+    """Number the parts and name them, and give the width of the sole."""
+    level, edge = slope.at(58, 30), slope.at(126, 3)
+    return (
+        line("thin", (edge[0], edge[1] - 6), (edge[0], 122)),
+        line("thin", (level[0] + 2, level[1] - 40), (level[0] + 2, 122)),
+        span((level[0] + 2, 130), (edge[0], 130)),
+        words(edge[0] + 8, 134, f"sole {sole}"),
+        ball(1, (118, 312), slope.at(78, 8)),
+        ball(2, (206, 282), slope.at(166, 8)),
+        ball(3, (100, 160), slope.at(59, 62)),
+        ball(4, (322, 224), slope.at(296, 2)),
+        ball(5, (24, 318), slope.at(44, -20)),
+        ball(6, (272, 124), (279, 151)),
+        ball(7, (160, 322), slope.at(126, -1)),
+        *legend(
+            ("board", "fillet", "back gutter", "underlay of the slope"), ("upstand", "tile", "underlay, turned up")
+        ),
+        *out_note(106, "water runs to both sides of the light"),
     )
 
 
