@@ -46,6 +46,11 @@ def test_every_light_is_found_on_some_covering():
 # the signs lead to the lights of a flat roof, or to a roofer, before that tree is reached.
 def test_only_a_walk_for_tiled_slopes_leaves_blanks_and_on_other_roofs_alone():
     rows = [(view, row) for view in cover_views(DRAFT) for row in view.rows]
-    blank = {(row.tree, name) for view, row in rows for name, count in zip(view.coverings, row.counts) if not count}
+    blank = {
+        (row.tree, name)
+        for view, row in rows
+        for name, count in zip(view.coverings, row.counts, strict=True)
+        if not count
+    }
     words = DRAFT.vocabulary.covering
     assert blank == {("patch-away-from-the-light", words[each]) for each in ("metal-sheet", "membrane")}
