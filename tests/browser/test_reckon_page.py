@@ -157,7 +157,7 @@ def test_lists_are_grouped_by_subject(context: BrowserContext, served: str) -> N
 
 
 def test_page_says_where_the_formula_is_used(context: BrowserContext, served: str) -> None:
-    page = opened(context, served, "pitch")
+    page = opened(context, served, "covering-margin")
     uses = page.locator("h2:has-text('Used in') + ul a")
     assert uses.count() > 0
     address = uses.first.get_attribute("href")
