@@ -82,6 +82,7 @@ def test_every_node_leads_to_a_page_and_shows_its_focus(overview: Page, site: Pa
         assert f'id="{step}"' in (site / page).read_text(encoding="utf-8")
     overview.keyboard.press("Tab")  # so that focus is shown as for a keyboard
     link = links.first
+    overview.evaluate("document.activeElement.blur()")
     before = link.evaluate("each => getComputedStyle(each.querySelector('polygon, rect, ellipse')).strokeWidth")
     link.focus()
     after = link.evaluate("each => getComputedStyle(each.querySelector('polygon, rect, ellipse')).strokeWidth")

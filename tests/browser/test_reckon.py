@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
 import jinja2
 import pytest
 from build_up import BUILD_UP
+from filling import fill, fill_lines, put
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from build_tools import words
@@ -82,34 +83,6 @@ def open_form(phone_context: BrowserContext, folder: Path) -> Open:
 
 def last_told(page: Page) -> Any:
     return page.evaluate("told.at(-1)")
-
-
-def fill(form: Locator, formula: Formula, values: Mapping[str, Any]) -> None:
-    """Type, pick and list values in a form, as a reader would; a number by its name, a list line by line."""
-    for spec in formula.inputs:
-        if spec.name in values and spec.columns:
-            fill_lines(form.locator(f"[data-rows={spec.name}]"), spec, values[spec.name])
-        elif spec.name in values:
-            put(form.locator(f"[name={spec.name}]"), values[spec.name])
-
-
-def fill_lines(listed: Locator, spec: Input, lines: Sequence[Sequence[Any]]) -> None:
-    rows = listed.locator("[data-lines] > li")
-    while rows.count() < len(lines):
-        listed.get_by_role("button", name="Add a line").click()
-    while rows.count() > len(lines):
-        rows.last.get_by_role("button", name="Take out").click()
-    for number, line in enumerate(lines):
-        for column, cell in zip(spec.columns, line, strict=True):
-            put(rows.nth(number).locator(f"[data-cell={column.name}]").locator("input, select"), cell)
-
-
-def put(field: Locator, value: Any) -> None:
-    text = "" if value is None else str(value)
-    if field.evaluate("(field) => field.localName") == "select":
-        field.select_option(text)
-    else:
-        field.fill(text)
 
 
 def as_json(values: Mapping[str, Any]) -> Any:

@@ -15,6 +15,7 @@ from urllib.parse import urldefrag
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
+from walked import BROWSED
 from walker import SHOWN, Walker, courses, line, phone_context, walks
 
 WALKS = walks()
@@ -57,7 +58,7 @@ def _one_of_each() -> dict[str, list[str]]:
     return {tree: [name for of, name in found.values() if of == tree] for tree in WALKS}
 
 
-@pytest.mark.parametrize("tree", WALKS)
+@pytest.mark.parametrize("tree", BROWSED)
 def test_answers_and_ticks_are_large_enough_for_gloves(walker: Walker, tree: str) -> None:
     page = walker.begin(tree)
     for step in WALKS[tree]["steps"]:
@@ -76,7 +77,7 @@ def test_answers_and_ticks_are_large_enough_for_gloves(walker: Walker, tree: str
         assert all(gap >= 12 for gap in gaps), step
 
 
-@pytest.mark.parametrize("tree", WALKS)
+@pytest.mark.parametrize("tree", BROWSED)
 def test_no_step_scrolls_sideways_on_a_narrow_phone_or_in_large_type(walker: Walker, tree: str) -> None:
     """WCAG 2.2 SC 1.4.10 at 320 px, and SC 1.4.4 at 200 %."""
     page = walker.begin(tree)
@@ -226,7 +227,7 @@ def test_the_walk_is_light_until_the_reader_asks_for_dark(chromium: Browser, ser
 
 
 @pytest.mark.parametrize("scheme", ["http", "file"])
-@pytest.mark.parametrize("tree", WALKS)
+@pytest.mark.parametrize("tree", BROWSED)
 def test_without_script_every_answer_is_a_link_to_its_step(
     chromium: Browser, site: Path, served: str, tree: str, scheme: str
 ) -> None:

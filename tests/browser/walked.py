@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from walker import line, walks, way_to
 
 WALKS = walks()
@@ -9,6 +11,29 @@ START = "start-here"
 TREE, (LINE, NEXT) = next((name, line(walk, 3)) for name, walk in WALKS.items() if len(walk["steps"]) > 25)
 STEPS = WALKS[TREE]["steps"]
 """Three plain questions in a row, with the answers that lead to a fourth."""
+
+
+def _of_every_kind() -> tuple[str, ...]:
+    """Give trees that together have every kind of step, place, gate, need and count of exits, and the longest tree."""
+    left = {name: _kinds(walk) for name, walk in WALKS.items()}
+    wanted = set().union(*left.values())
+    found = [START, max(WALKS, key=lambda name: len(WALKS[name]["steps"]))]
+    while wanted := wanted.difference(*(left[name] for name in found)):
+        found.append(max(left, key=lambda name: (len(left[name] & wanted), -len(WALKS[name]["steps"]))))
+    return tuple(dict.fromkeys(found))
+
+
+def _kinds(walk: Any) -> set[tuple[str, ...]]:
+    kinds: set[tuple[str, ...]] = set()
+    for step in walk["steps"].values():
+        kinds |= {("kind", step["kind"], str(step["where"])), ("exits", str(len(step["exits"])))}
+        kinds |= {("need", each) for each in step["needs"]}
+        kinds |= {("gate", step["gate"]["id"])} if step["kind"] == "gate" else set()
+    return kinds
+
+
+BROWSED = _of_every_kind()
+"""The trees that a browser goes through step by step. Tests without a browser go through all of them."""
 FIRST, SECOND, THIRD = (step for step, _ in LINE)
 ANSWERS = [answer for _, answer in LINE]
 UP = next(name for name, step in STEPS.items() if step["needs"])
