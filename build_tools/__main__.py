@@ -193,8 +193,18 @@ def _refused() -> int:
 def _schema(arguments: argparse.Namespace) -> int:
     from build_tools.schema import schema_files
 
-    for path, text in schema_files().items():
-        file = arguments.root / path
+    return _wrote(arguments.root, schema_files())
+
+
+def _drawings(arguments: argparse.Namespace) -> int:
+    from build_tools.drawings import drawing_files
+
+    return _wrote(arguments.root, drawing_files())
+
+
+def _wrote(root: Path, files: Mapping[str, str]) -> int:
+    for path, text in files.items():
+        file = root / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
         print(f"wrote {path}")
@@ -242,6 +252,7 @@ RUNS: Mapping[str, Run] = {
     "calc": _calc,
     "take-off": _take_off,
     "schema": _schema,
+    "drawings": _drawings,
     "record": _record,
     "review": _review,
     "author": _author,

@@ -70,6 +70,12 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
         self.made[address] = make
         files.append(File.generated(config, address, content=content, inclusion=InclusionLevel.NOT_IN_NAV))
 
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Keep MkDocs from judging links into a generated page, which it sees empty; `built_site` proves them."""
+        if page.file.src_uri in self.made:
+            page.present_anchor_ids = None
+        return html
+
     @event_priority(100)  # before the search reads the page
     def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> None:
         """Give a generated page its ready HTML; Markdown never sees it."""

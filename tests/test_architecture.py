@@ -16,7 +16,7 @@ ORDER = (
     *("problems", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
     *("data_tables", "formulas", "take_off", "library"),
     *("graph", "counting", "reading", "term_links", "order", "asking", "weighing", "rules", "versions"),
-    *("checks", "report", "progress", "schema", "scaffold"),
+    *("checks", "report", "progress", "schema", "drawings", "scaffold"),
     *("words", "views", "run_views", "what_covers", "pages", "formula_views"),
     *("walk", "walk_text", "calc", "take_off_text", "walk_shell"),
     *("narrowing", "reach", "reach_text", "cases", "coverage", "find", "readability"),

@@ -7,27 +7,35 @@ from typing import Any
 
 import pytest
 import yaml
-from guides import ROOT
+from guides import ROOT, the_guide
 
 from build_tools.formulas import FORMULAS, reckon, validate
 from build_tools.model import Measure
 from build_tools.views import GuideView
-from build_tools.walk import Stop, follow, walk_data
+from build_tools.walk import Stop, WalkData, follow, walk_data
 
 CASES = {
     each.stem: yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "tests/cases").glob("*.yaml"))
 }
 
 
-def _course(guide: GuideView, case: Mapping[str, Any]) -> tuple[Stop, ...]:
-    walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
+Walks = Mapping[str, WalkData]
+
+
+@pytest.fixture(scope="module")
+def walks() -> Walks:
+    guide = the_guide()
+    return {tree.id: walk_data(guide, tree) for tree in guide.trees}
+
+
+def _course(walks: Walks, case: Mapping[str, Any]) -> tuple[Stop, ...]:
     answers = [next(iter(each.values())) if isinstance(each, dict) else each for each in case["answers"]]
     return follow(walks, case["tree"], answers)
 
 
 @pytest.mark.parametrize("name", CASES)
-def test_case_walks_to_its_remedy(guide: GuideView, name: str) -> None:
-    last = _course(guide, CASES[name])[-1]
+def test_case_walks_to_its_remedy(guide: GuideView, walks: Walks, name: str) -> None:
+    last = _course(walks, CASES[name])[-1]
     assert last.kind == "remedy"
     end = next(tree for tree in guide.trees if tree.id == last.tree).step(last.step)
     assert end.remedy is not None
@@ -35,8 +43,8 @@ def test_case_walks_to_its_remedy(guide: GuideView, name: str) -> None:
 
 
 @pytest.mark.parametrize("name", [name for name, case in CASES.items() if isinstance(case["answers"][0], dict)])
-def test_case_is_asked_what_it_states(guide: GuideView, name: str) -> None:
-    asked = [each.step for each in _course(guide, CASES[name]) if each.answer and each.asked]
+def test_case_is_asked_what_it_states(walks: Walks, name: str) -> None:
+    asked = [each.step for each in _course(walks, CASES[name]) if each.answer and each.asked]
     assert asked == [next(iter(each)) for each in CASES[name]["answers"]]
 
 
@@ -44,9 +52,9 @@ RECKONED = [(name, step) for name, case in CASES.items() for step in case.get("r
 
 
 @pytest.mark.parametrize(("name", "step"), RECKONED)
-def test_case_measures_what_it_states(guide: GuideView, name: str, step: str) -> None:
+def test_case_measures_what_it_states(guide: GuideView, walks: Walks, name: str, step: str) -> None:
     case = CASES[name]
-    at = next(stop for stop in _course(guide, case) if stop.step == step)
+    at = next(stop for stop in _course(walks, case) if stop.step == step)
     measure = next(tree for tree in guide.trees if tree.id == at.tree).tree.steps[step]
     assert isinstance(measure, Measure)
     typed = {**case["reckoned"][step], **{key: str(value) for key, value in measure.given.items()}}

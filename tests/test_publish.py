@@ -81,6 +81,17 @@ def test_chapter_that_a_tree_would_overwrite_is_refused(project: Path, capsys: p
     assert "terms.md stands in guide/ and is generated from trees/ too; rename one." in capsys.readouterr().err
 
 
+def test_chapter_may_name_a_place_on_a_generated_page_that_is_there(
+    project: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    chapter = project / "guide" / "index.md"
+    chapter.write_text("# The shed\n\n[Gates](cautions.md#gates)\n")
+    assert build(project) == 0
+    chapter.write_text("# The shed\n\n[Gates](cautions.md#fences)\n")
+    assert build(project) == 1
+    assert 'index.html: "cautions.html#fences" leads to an anchor that does not exist' in capsys.readouterr().err
+
+
 def left_behind(project: Path) -> list[str]:
     return [each.name for each in project.iterdir() if each.name.startswith(".site")]
 

@@ -40,3 +40,17 @@ def test_table_holds_the_trees_that_begin_with_a_sign(good):
 def test_every_light_is_found_on_some_covering():
     assert set(DRAFT.vocabulary.found_on) == set(DRAFT.vocabulary.light)
     assert all(DRAFT.vocabulary.found_on.values())
+
+
+# A patch away from a light is followed up through tiles and slates. Where the roof above it is flat or of sheet,
+# the signs lead to the lights of a flat roof, or to a roofer, before that tree is reached.
+def test_only_a_walk_for_tiled_slopes_leaves_blanks_and_on_other_roofs_alone():
+    rows = [(view, row) for view in cover_views(DRAFT) for row in view.rows]
+    blank = {
+        (row.tree, name)
+        for view, row in rows
+        for name, count in zip(view.coverings, row.counts, strict=True)
+        if not count
+    }
+    words = DRAFT.vocabulary.covering
+    assert blank == {("patch-away-from-the-light", words[each]) for each in ("metal-sheet", "membrane")}

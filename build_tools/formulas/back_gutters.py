@@ -179,6 +179,6 @@ FORMULAS = (
             }
         ),
         draw=draw_back_gutter,
-        tables=("channel-linings",),
+        tables=("channel-linings", "rainfall"),
     ),
 )

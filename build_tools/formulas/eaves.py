@@ -151,5 +151,6 @@ FORMULAS = (
         ),
         function=eaves_gutter,
         example=MappingProxyType({"area_m2": 37, "measured_width_mm": 100, "rain_l_s_m2": 0.021}),
+        tables=("rainfall",),
     ),
 )

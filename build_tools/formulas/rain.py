@@ -4,12 +4,22 @@ from __future__ import annotations
 
 import math
 from types import MappingProxyType
+from typing import NamedTuple
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import figure, quantity, rounded
+from build_tools.formulas.tables import rows
 
-USUAL_RAIN_L_S_M2 = 0.021
-"""The common rate for eaves gutters in Britain, about 75 mm an hour."""
+
+class RainRate(NamedTuple):
+    """A row of the table of rainfall."""
+
+    id: str
+    rain_l_s_m2: float
+
+
+USUAL_RAIN_L_S_M2 = rows("rainfall", RainRate)[0].rain_l_s_m2
+"""The common rate for eaves gutters in Britain: the first row of the table."""
 MM_H_OF_L_S_M2 = 3600
 """A litre on a square metre stands a millimetre deep, and an hour has 3600 seconds."""
 
@@ -19,7 +29,7 @@ RAIN = number(
     low=0.001,
     high=0.2,
     hint="0.021 is the usual rate for eaves in Britain, about 75 mm an hour. Divide mm an hour by 3600. "
-    "Take more where running over would wet the house, and ask for the local rate.",
+    "The table of rainfall has more. Take more where running over would wet the house, and ask for the local rate.",
     default=USUAL_RAIN_L_S_M2,
 )
 PLAN_WIDTH = number(
@@ -142,5 +152,6 @@ FORMULAS = (
         ),
         function=roof_catchment,
         example=MappingProxyType({"plan_width_m": 6, "rise_m": 3, "length_m": 10, "rain_l_s_m2": 0.021}),
+        tables=("rainfall",),
     ),
 )

@@ -189,6 +189,6 @@ FORMULAS = (
             }
         ),
         draw=draw_side_gutter,
-        tables=("channel-linings",),
+        tables=("channel-linings", "rainfall"),
     ),
 )

@@ -75,6 +75,12 @@ class ChannelLining(DataRow):
     manning_n: float = Field(ge=0.005, le=0.1, title="Manning's n", description="Roughness in Manning's formula.")
 
 
+class RainRate(DataRow):
+    """How hard it rains, for reckoning what a roof sheds."""
+
+    rain_l_s_m2: float = Field(ge=0.001, le=0.2, title="Rain", description="Rain on a level square metre.")
+
+
 class LiftFilter(DataRow):
     """What one person may lift at one height of the hands before the lift has to be assessed in full."""
 
@@ -201,6 +207,7 @@ DATA_TABLES: Mapping[str, type[DataRow]] = {
     "underlay-laps": UnderlayLap,
     "metals": Metal,
     "channel-linings": ChannelLining,
+    "rainfall": RainRate,
     "lift-filters": LiftFilter,
     "lead-codes": LeadCode,
     "cold-surfaces": ColdSurface,

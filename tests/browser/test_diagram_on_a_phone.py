@@ -29,7 +29,7 @@ OUTSIDE = """all => all.flatMap(node => {
 })"""
 
 
-@pytest.fixture(params=TREES)
+@pytest.fixture(params=TREES, scope="module")
 def overview(request: pytest.FixtureRequest, chromium: Browser, site: Path) -> Iterator[Page]:
     context = chromium.new_context(viewport={"width": 390, "height": 844})
     page = context.new_page()
