@@ -3,8 +3,8 @@
 "use strict";
 {
   const MM = 96 / 25.4; // CSS pixels
-  // A page's height less its margins in paper.css, and less two lines, in case a browser breaks a line elsewhere.
-  const ROOM = (297 - 15 - 10 - 10) * MM;
+  const PAGE = (297 - 15 - 10) * MM; // the height of A4, less its margins in paper.css
+  const ROOM = PAGE - 10 * MM; // and less two lines, in case a browser breaks a line elsewhere
 
   const heights = (blocks, named) =>
     blocks.map((block) => {
@@ -35,7 +35,7 @@
     return items.map((item) => {
       const wanted = item.short + item.keep > ROOM ? item.short : item.short + item.keep;
       if (used > 0 && used + wanted > ROOM) {
-        page += Math.ceil(used / ROOM); // more than one where a block alone is higher than a page
+        page += Math.ceil(used / PAGE); // more than one where a block alone is higher than a page
         used = 0;
       }
       used += item.short;
