@@ -6,6 +6,7 @@ from guides import ROOT
 
 from build_tools.library import read_library
 from build_tools.model import every_value
+from build_tools.rules.sense import NUMBER_WITH_UNIT
 
 DRAFT, _, _ = read_library(ROOT)
 CHAPTERS = {path.stem: path.read_text(encoding="utf-8") for path in (ROOT / "guide").glob("*.md")}
@@ -21,3 +22,31 @@ def test_every_drawing_stands_in_a_chapter_or_at_a_step():
     records = (*DRAFT.trees.values(), *DRAFT.remedies.values())
     at_steps = {value for each in records for keys, value in every_value(each) if keys and keys[-1] == "drawing"}
     assert {path.stem for path in (ROOT / "guide/drawings").glob("*.svg")} <= in_chapters | at_steps
+
+
+AUTHORS = {"changes", "writing-a-tree"}
+"""Chapters that state no facts of the trade: what is new, and how to write."""
+TOLD = re.compile(r"\]\((sources\.(md|html)#|reckon/)|common practice|this guide's choice|choice of this guide|from memory")
+
+
+def paragraphs(text: str) -> list[str]:
+    """Give paragraphs and list items; a table goes with the paragraph that leads to it."""
+    kept: list[str] = []
+    for each in re.split(r"\n\s*\n|\n(?=- )", text):
+        if each.startswith("|") and kept:
+            kept[-1] += f"\n{each}"
+        else:
+            kept.append(each)
+    return kept
+
+
+def test_every_number_in_a_chapter_names_its_source_or_says_that_it_has_none():
+    stated = [
+        (name, each)
+        for name, text in CHAPTERS.items()
+        if name not in AUTHORS
+        for each in paragraphs(text)
+        if NUMBER_WITH_UNIT.search(each)
+    ]
+    assert len(stated) > 20
+    assert [(name, each) for name, each in stated if not TOLD.search(each)] == []
