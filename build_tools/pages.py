@@ -50,7 +50,6 @@ from build_tools.views import (
     TreeView,
     WorkView,
 )
-from build_tools.what_covers import cover_views
 from build_tools.words import ANSWER_WORDS
 
 if TYPE_CHECKING:
@@ -73,7 +72,7 @@ def guide_view(guide: CheckedGuide) -> GuideView:
         gates=tuple(_gate_view(draft, name) for name in draft.gates),
         first_tree=next(each for each in trees if each.id == draft.settings.first_tree),
         make_safe=remedies[draft.settings.make_safe],
-        covers=cover_views(draft),
+        vocabulary=draft.vocabulary,
         revised=max(tree.revised for tree in draft.trees.values()),
     )
 

@@ -18,6 +18,7 @@ from build_tools.problems import RULES
 from build_tools.render import Renderer
 from build_tools.views import GuideView, TreeView
 from build_tools.walk import walk_data
+from build_tools.what_covers import cover_views
 
 Pictures = Callable[[TreeView], Mapping[str, str]]
 """Gives a tree's diagrams as inline SVG, by part."""
@@ -39,9 +40,10 @@ def theme_pages(guide: GuideView, pictures: Pictures, renderer: Renderer) -> Ite
     """Give every generated page that stands in the theme's frame."""
     views = {"guide": guide, "formulas": by_subject(FORMULAS), "rules": RULES}
     for name, title in _LISTS.items():
-        template = f"{name.replace('/', '_').replace('-', '_')}.html"
+        template = f"{name.replace('/', '_')}.html"
         html = partial(renderer.page, template, "../" * name.count("/"), **views)
         yield ThemePage(f"{name}.md", title, html)
+    yield ThemePage("what-covers-what.md", "What covers what", partial(_covers, guide, renderer))
     for tree in guide.trees:
         yield ThemePage(f"trees/{tree.id}.md", tree.tree.title, partial(_overview, guide, tree, pictures, renderer))
     for remedy in guide.remedies:
@@ -55,13 +57,16 @@ def _overview(guide: GuideView, tree: TreeView, pictures: Pictures, renderer: Re
     return renderer.page("overview.html", "../", guide=guide, tree=tree, pictures=pictures(tree))
 
 
+def _covers(guide: GuideView, renderer: Renderer) -> str:
+    return renderer.page("what_covers_what.html", "", views=cover_views(guide))
+
+
 def _reckon(guide: GuideView, formula: Formula, renderer: Renderer) -> str:
     return renderer.page("reckon_page.html", "../", guide=guide, view=formula_view(guide, formula))
 
 
 _LISTS = {
     "trees/index": "Walks",
-    "what-covers-what": "What covers what",
     "remedies/index": "Remedies",
     "reckon/index": "Reckoning",
     "cautions": "Cautions and gates",

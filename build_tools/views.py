@@ -24,6 +24,7 @@ from build_tools.model import (
     StepBase,
     Term,
     Tree,
+    Vocabulary,
     Where,
     step_kind,
 )
@@ -228,24 +229,6 @@ class TreeView:
 
 
 @dataclass(frozen=True, slots=True)
-class CoverRow:
-    """A tree that begins with a sign, and for each covering the count of lasting remedies it can end in."""
-
-    tree: str
-    title: str
-    counts: tuple[int, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class CoverView:
-    """What the guide has for one kind of light, on each covering that it is set in."""
-
-    light: str
-    coverings: tuple[str, ...]
-    rows: tuple[CoverRow, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class GuideView:
     """The whole guide, ready to be shown."""
 
@@ -257,7 +240,7 @@ class GuideView:
     gates: tuple[GateView, ...]
     first_tree: TreeView
     make_safe: RemedyView
-    covers: tuple[CoverView, ...]
+    vocabulary: Vocabulary
     revised: date
     """The day of the latest change in any tree."""
 

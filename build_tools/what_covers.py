@@ -7,50 +7,70 @@ another for certain. What it can still end in is counted.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from build_tools.graph import Node, exits_of, target_node
-from build_tools.library import Draft
 from build_tools.model import GoTo, Question, Remedy, RemedyStep, Tree
-from build_tools.views import CoverRow, CoverView
+from build_tools.views import GuideView
 
 Facts = Mapping[str, str]
 """The covering and the light that are there, by kind."""
 
 
-def cover_views(draft: Draft) -> tuple[CoverView, ...]:
+@dataclass(frozen=True, slots=True)
+class CoverRow:
+    """A tree that begins with a sign, and for each covering the count of lasting remedies it can end in."""
+
+    tree: str
+    title: str
+    counts: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CoverView:
+    """What the guide has for one kind of light, on each covering that it is set in."""
+
+    light: str
+    coverings: tuple[str, ...]
+    rows: tuple[CoverRow, ...]
+
+
+def cover_views(guide: GuideView) -> tuple[CoverView, ...]:
     """Give for each kind of light a table: signs by coverings on which that light is found."""
-    signs = {name: tree for name, tree in draft.trees.items() if tree.begins_with == "sign"}
+    vocabulary = guide.vocabulary
+    signs = sorted(guide.trees_that_begin_with("sign"), key=lambda each: each.id)
     return tuple(
         CoverView(
-            light=draft.vocabulary.light[light],
-            coverings=tuple(draft.vocabulary.covering[each] for each in coverings),
+            light=vocabulary.light[light],
+            coverings=tuple(vocabulary.covering[each] for each in coverings),
             rows=tuple(
-                CoverRow(name, tree.title, tuple(len(lasting_ends(draft, name, _facts(light, c))) for c in coverings))
-                for name, tree in signs.items()
+                CoverRow(sign.id, sign.tree.title, tuple(_count(guide, sign.id, light, each) for each in coverings))
+                for sign in signs
             ),
         )
-        for light, coverings in draft.vocabulary.found_on.items()
+        for light, coverings in vocabulary.found_on.items()
     )
 
 
-def _facts(light: str, covering: str) -> Facts:
-    return {"light": light, "covering": covering}
+def _count(guide: GuideView, tree_id: str, light: str, covering: str) -> int:
+    return len(lasting_ends(guide, tree_id, {"light": light, "covering": covering}))
 
 
-def lasting_ends(draft: Draft, tree_id: str, facts: Facts) -> frozenset[str]:
+def lasting_ends(guide: GuideView, tree_id: str, facts: Facts) -> frozenset[str]:
     """Give the lasting remedies that suit, of all in which a walk from the start of a tree can end."""
-    start = Node(tree_id, draft.trees[tree_id].starts_at)
-    if not _fits(draft.trees[tree_id].assumes, facts):
+    trees = {each.id: each.tree for each in guide.trees}
+    if not _fits(trees[tree_id].assumes, facts):
         return frozenset()
+    start = Node(tree_id, trees[tree_id].starts_at)
     reached = {start}
     to_look_at = [start]
     while to_look_at:
-        new = set(_onward(draft, to_look_at.pop(), facts)) - reached
+        new = set(_onward(trees, to_look_at.pop(), facts)) - reached
         reached |= new
         to_look_at += new
-    steps = (draft.trees[node.home].steps[node.step] for node in reached)
+    steps = (trees[node.home].steps[node.step] for node in reached)
     ends = {step.remedy for step in steps if isinstance(step, RemedyStep)}
-    return frozenset(name for name in ends if _lasts_and_suits(draft.remedies[name], facts))
+    return frozenset(each.id for each in guide.remedies if each.id in ends and _lasts_and_suits(each.remedy, facts))
 
 
 def _lasts_and_suits(remedy: Remedy, facts: Facts) -> bool:
@@ -58,13 +78,12 @@ def _lasts_and_suits(remedy: Remedy, facts: Facts) -> bool:
     return remedy.lasts == "lasting" and all("any" in suits[kind] or facts[kind] in suits[kind] for kind in facts)
 
 
-def _onward(draft: Draft, node: Node, facts: Facts) -> Iterator[Node]:
+def _onward(trees: Mapping[str, Tree], node: Node, facts: Facts) -> Iterator[Node]:
     """List the steps that come next where the light and the covering are these."""
-    tree: Tree = draft.trees[node.home]
-    step = tree.steps[node.step]
+    step = trees[node.home].steps[node.step]
     if isinstance(step, GoTo):
-        head = target_node(draft.trees, step.go_to)
-        if head and _fits(draft.trees[head.home].assumes, facts):
+        head = target_node(trees, step.go_to)
+        if head and _fits(trees[head.home].assumes, facts):
             yield head
         return
     certain = step.establishes if isinstance(step, Question) else {}

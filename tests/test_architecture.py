@@ -17,7 +17,7 @@ ORDER = (
     *("data_tables", "formulas", "take_off", "library"),
     *("graph", "counting", "reading", "term_links", "order", "asking", "weighing", "rules", "versions"),
     *("checks", "report", "progress", "schema", "drawings", "scaffold"),
-    *("words", "views", "run_views", "what_covers", "pages", "formula_views"),
+    *("words", "views", "run_views", "pages", "formula_views", "what_covers"),
     *("walk", "walk_text", "calc", "take_off_text", "walk_shell"),
     *("narrowing", "reach", "reach_text", "cases", "coverage", "find", "readability"),
     *("fitting", "diagram", "picture", "draw", "render", "headings", "javascript", "qr", "site_pages"),

@@ -1,16 +1,21 @@
 """What covers what: the lasting remedies that a walk can end in, by sign, kind of light and covering."""
 
 import pytest
-from guides import ROOT, edit
+from guides import edit, the_guide
 
-from build_tools.library import read_library
+from build_tools.checks import check
+from build_tools.pages import guide_view
 from build_tools.what_covers import cover_views, lasting_ends
 
-DRAFT, _, _ = read_library(ROOT)
+VOCABULARY = the_guide().vocabulary
 
 
 def ends(root, tree, light, covering):
-    return lasting_ends(read_library(root)[0], tree, {"light": light, "covering": covering})
+    return lasting_ends(guide_of(root), tree, {"light": light, "covering": covering})
+
+
+def guide_of(root):
+    return guide_view(check(root).guide)
 
 
 # Walked by hand: air-the-shed stands in the tree that potting-shed hands over to; catch-the-drip is a stopgap.
@@ -32,25 +37,25 @@ def test_table_holds_the_trees_that_begin_with_a_sign(good):
     edit(good, "trees/potting-shed.yaml", "starts-at", "begins-with: sign\nstarts-at")
     table = good / "trees/tables/vocabulary.yaml"
     table.write_text(table.read_text() + "found-on:\n  shed-pane:\n    - plain-tile\n    - slate\n")
-    (view,) = cover_views(read_library(good)[0])
+    (view,) = cover_views(guide_of(good))
     assert (view.light, view.coverings) == ("a single pane in putty", ("plain tiles", "slates"))
     assert [(row.tree, row.counts) for row in view.rows] == [("potting-shed", (2, 1))]
 
 
 def test_every_light_is_found_on_some_covering():
-    assert set(DRAFT.vocabulary.found_on) == set(DRAFT.vocabulary.light)
-    assert all(DRAFT.vocabulary.found_on.values())
+    assert set(VOCABULARY.found_on) == set(VOCABULARY.light)
+    assert all(VOCABULARY.found_on.values())
 
 
 # A patch away from a light is followed up through tiles and slates. Where the roof above it is flat or of sheet,
 # the signs lead to the lights of a flat roof, or to a roofer, before that tree is reached.
 def test_only_a_walk_for_tiled_slopes_leaves_blanks_and_on_other_roofs_alone():
-    rows = [(view, row) for view in cover_views(DRAFT) for row in view.rows]
+    rows = [(view, row) for view in cover_views(the_guide()) for row in view.rows]
     blank = {
         (row.tree, name)
         for view, row in rows
         for name, count in zip(view.coverings, row.counts, strict=True)
         if not count
     }
-    words = DRAFT.vocabulary.covering
+    words = VOCABULARY.covering
     assert blank == {("patch-away-from-the-light", words[each]) for each in ("metal-sheet", "membrane")}
