@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from build_tools.checks import CheckedGuide
     from build_tools.views import GuideView
     from build_tools.walk import WalkData
 
@@ -51,15 +52,20 @@ def run(command: Command, chosen: argparse.Namespace) -> Said:
         return refused.said
 
 
-def _walks(root: Path) -> tuple[GuideView, Mapping[str, WalkData]]:
+def _proved(root: Path) -> CheckedGuide:
     from build_tools.checks import check
-    from build_tools.pages import guide_view
-    from build_tools.walk import walk_data
 
     checked = check(root)
     if checked.guide is None:
         raise _Refused("The sources have errors: run `python -m build_tools check` and mend them first.", 1)
-    guide = guide_view(checked.guide)
+    return checked.guide
+
+
+def _walks(root: Path) -> tuple[GuideView, Mapping[str, WalkData]]:
+    from build_tools.pages import guide_view
+    from build_tools.walk import walk_data
+
+    guide = guide_view(_proved(root))
     return guide, {tree.id: walk_data(guide, tree) for tree in guide.trees}
 
 
@@ -163,15 +169,12 @@ def _coverage(chosen: argparse.Namespace) -> Said:
 
 
 def _reading(chosen: argparse.Namespace) -> Said:
-    from build_tools.checks import check
     from build_tools.readability import readability, readability_json, readability_text
 
-    checked = check(chosen.root)
-    if checked.guide is None:
-        raise _Refused("The sources have errors: run `python -m build_tools check` and mend them first.", 1)
+    guide = _proved(chosen.root)
     files = sorted((chosen.root / "guide").glob("*.md"))
     chapters = {each.relative_to(chosen.root).as_posix(): each.read_text(encoding="utf-8") for each in files}
-    read = readability(checked.guide.draft, chapters)
+    read = readability(guide.draft, chapters)
     return Said(readability_json(read) if chosen.format == "json" else readability_text(read))
 
 

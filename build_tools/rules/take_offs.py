@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from build_tools.formulas import FORMULAS, validate_given
+from build_tools.formulas import validate_given
 from build_tools.formulas.take_off_runs import LAPPED, RUNS, Run
 from build_tools.library import Draft, remedy_path
 from build_tools.model import TakeOff, key_of
 from build_tools.problems import Finding, KeyPath, did_you_mean
-from build_tools.take_off import settled
+from build_tools.take_off import TAKE_OFF, settled
 
-FORMULA = FORMULAS["take-off"]
 BY_ID = {each.id: each for each in RUNS}
 NUMBERS = ("past_mm", "longest_mm", "waste_percent", "sold_m")
 
@@ -30,7 +29,7 @@ def _take_off(path: str, keys: KeyPath, take_off: TakeOff) -> Iterator[Finding]:
         mend = did_you_mean(take_off.run, BY_ID, f"The runs are {', '.join(BY_ID)}.")
         yield Finding("unknown-run", path, (*keys, "run"), f'"{take_off.run}" is not a run', mend)
         return
-    refused = validate_given(FORMULA, settled(take_off))
+    refused = validate_given(TAKE_OFF, settled(take_off))
     for name, sentence in refused.items():
         what, _, mend = sentence.partition(". ")
         yield Finding("unknown-input", path, (*keys, key_of(name)), what.rstrip("."), mend or "Mend the value.")
