@@ -7,10 +7,9 @@ from __future__ import annotations
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
-from walked import BROWSED
-from walker import SHOWN, Walker, phone_context, walks, way_to
+from walked import BROWSED, WALKS
+from walker import SHOWN, Walker, phone_context, way_to
 
-WALKS = walks()
 GUARDED = [(tree, name) for tree, walk in WALKS.items() for name, step in walk["steps"].items() if step["needs"]]
 TREE, UP, ON = next(
     (tree, name, answer)

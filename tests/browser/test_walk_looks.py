@@ -15,11 +15,9 @@ from urllib.parse import urldefrag
 
 import pytest
 from playwright.sync_api import Browser, Page, expect
-from walked import BROWSED
-from walker import SHOWN, Walker, courses, line, phone_context, walks
+from walked import BROWSED, LINE, NEXT, TREE, WALKS
+from walker import SHOWN, Walker, courses, phone_context
 
-WALKS = walks()
-TREE, (LINE, NEXT) = next((name, line(walk, 3)) for name, walk in WALKS.items() if len(walk["steps"]) > 25)
 AXE = Path(__file__).parent / "vendor" / "axe.min.js"
 SCREENS = ("lights", "way", "send", "finding", "keep", "stop", "note", "incoming")
 

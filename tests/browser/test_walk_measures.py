@@ -9,12 +9,12 @@ import pytest
 import yaml
 from filling import fill_lines, put
 from playwright.sync_api import expect
-from walker import ROOT, SHOWN, Walker, walks
+from walked import WALKS
+from walker import ROOT, SHOWN, Walker
 
 from build_tools.formulas import FORMULAS, Input
 from build_tools.formulas.definition import split_lines
 
-WALKS = walks()
 CASES = [yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "tests/cases").glob("*.yaml"))]
 MEASURED = {
     WALKS[case["tree"]]["steps"][step]["measure"]["formula"]: (case, step, typed)

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, expect
-from walker import SHOWN, Walker, line, phone_context, walks, way_to
+from walked import WALKS
+from walker import SHOWN, Walker, line, phone_context, way_to
 
-WALKS = walks()
 TREE, MEASURE = next((tree, name) for tree, walk in WALKS.items() for name in walk["steps"] if name == "near-its-limit")
 OTHER = next(tree for tree in WALKS if tree != TREE)
 TO_MEASURE = way_to(WALKS[TREE], MEASURE)
