@@ -11,7 +11,7 @@ from collections import Counter, deque
 from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, NamedTuple, TypeAlias
 
-from build_tools.library import Draft
+from build_tools.library import Draft, remedy_path, tree_path
 from build_tools.model import (
     Act,
     Action,
@@ -27,6 +27,7 @@ from build_tools.model import (
     Where,
     WorkGate,
 )
+from build_tools.problems import KeyPath
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -203,10 +204,22 @@ def step_at(draft: Draft, node: Node) -> StepBase | Action | WorkGate:
     return draft.trees[node.home].steps[node.step]
 
 
+def place_of(node: Node) -> tuple[str, KeyPath]:
+    """Give the file and keys of a node."""
+    if node.home.startswith("remedies/"):
+        return remedy_path(node.home.removeprefix("remedies/")), ("steps", int(node.step) - 1)
+    return tree_path(node.home), ("steps", node.step)
+
+
 def gate_at(draft: Draft, node: Node) -> str | None:
     """Give the gate that a node is, if it is one."""
     step = step_at(draft, node)
     return step.gate if isinstance(step, GateStep | WorkGate) else None
+
+
+def open_roofs(draft: Draft) -> frozenset[str]:
+    """Give the roofs that some gate is for; nobody goes on any other."""
+    return frozenset(roof for gate in draft.gates.values() for roof in gate.roofs)
 
 
 def needs(step: StepBase | Action | WorkGate) -> frozenset[Where | Act]:

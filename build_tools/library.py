@@ -12,12 +12,14 @@ from pydantic import TypeAdapter
 
 from build_tools.data_tables import DATA, Data
 from build_tools.data_tables import table_path as table_path
+from build_tools.gates import whole
 from build_tools.model import (
     ID_PATTERN,
     Caution,
     Gate,
     Hazard,
     Id,
+    JoinedGate,
     Remedy,
     Settings,
     Source,
@@ -25,6 +27,7 @@ from build_tools.model import (
     Tree,
     Versions,
     Vocabulary,
+    WrittenGate,
 )
 from build_tools.parse import Parsed, parse
 from build_tools.problems import Place, Problem, did_you_mean, nearest
@@ -36,7 +39,7 @@ TREE: TypeAdapter[Tree] = TypeAdapter(Tree)
 REMEDY: TypeAdapter[Remedy] = TypeAdapter(Remedy)
 TABLES: Mapping[str, TypeAdapter[Any]] = {
     "cautions": TypeAdapter(Mapping[Id, Caution]),
-    "gates": TypeAdapter(Mapping[Id, Gate]),
+    "gates": TypeAdapter(Mapping[Id, WrittenGate]),
     "hazards": TypeAdapter(Mapping[Id, Hazard]),
     "sources": TypeAdapter(Mapping[Id, Source]),
     "terms": TypeAdapter(Mapping[Id, Term]),
@@ -63,6 +66,9 @@ class Draft:
     remedies: Mapping[str, Remedy]
     cautions: Mapping[str, Caution]
     gates: Mapping[str, Gate]
+    """Every gate whole, whatever it joins."""
+    written_gates: Mapping[str, Gate | JoinedGate]
+    """The table of gates as its author wrote it."""
     hazards: Mapping[str, Hazard]
     sources: Mapping[str, Source]
     terms: Mapping[str, Term]
@@ -99,11 +105,14 @@ def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[S
     trees = shelf.folder("trees", root / "trees", TREE)
     remedies = shelf.folder("remedies", root / "trees" / "remedies", REMEDY)
     tables = {name: shelf.table(name, kind) for name, kind in TABLES.items()}
+    written: Mapping[str, Gate | JoinedGate] = tables.pop("gates")
     data = {name: shelf.table(name, kind) for name, kind in DATA.items()}
     shelf.refuse_strangers()
     draft = Draft(
         trees=trees,
         remedies=remedies,
+        gates=whole(written),
+        written_gates=written,
         drawings=frozenset(each.stem for each in _shown(root / "guide" / "drawings", (".svg",))),
         named={"trees": _names(root / "trees"), "remedies": _names(root / "trees" / "remedies")},
         files=shelf.files,

@@ -9,6 +9,7 @@ from build_tools.checks import CheckedGuide
 from build_tools.counting import ends_from, in_walk_order, longest_from, ways_from
 from build_tools.formulas import FORMULAS
 from build_tools.formulas.definition import VERDICT_LINES
+from build_tools.gate_views import caution_views, gate_view
 from build_tools.graph import (
     Node,
     cautions_for,
@@ -36,12 +37,11 @@ from build_tools.model import (
     WorkGate,
 )
 from build_tools.rules.flow import is_asked
-from build_tools.rules.safety import GUARDED, MILDEST_FIRST
+from build_tools.rules.safety import GUARDED
 from build_tools.run_views import order_view
 from build_tools.views import (
     CautionView,
     ExitView,
-    GateView,
     GoingUp,
     GuideView,
     PartView,
@@ -68,8 +68,8 @@ def guide_view(guide: CheckedGuide) -> GuideView:
         remedies=tuple(sorted(remedies.values(), key=lambda each: each.remedy.title)),
         terms=tuple(sorted(draft.terms.items(), key=lambda each: each[1].term.lower())),
         sources=tuple(sorted(draft.sources.items(), key=lambda each: each[1].title.lower())),
-        cautions=_caution_views(draft, draft.cautions),
-        gates=tuple(_gate_view(draft, name) for name in draft.gates),
+        cautions=caution_views(draft, draft.cautions),
+        gates=tuple(gate_view(draft, name) for name in draft.gates),
         first_tree=next(each for each in trees if each.id == draft.settings.first_tree),
         make_safe=remedies[draft.settings.make_safe],
         vocabulary=draft.vocabulary,
@@ -84,17 +84,6 @@ def _trees_only(draft: Draft) -> Graph:
     return forest
 
 
-def _caution_views(draft: Draft, names: Iterable[str]) -> tuple[CautionView, ...]:
-    """Give cautions, the gravest first."""
-    views = [CautionView(name, draft.cautions[name]) for name in names]
-    return tuple(sorted(views, key=lambda each: -MILDEST_FIRST.index(each.caution.signal)))
-
-
-def _gate_view(draft: Draft, name: str) -> GateView:
-    gate = draft.gates[name]
-    return GateView(name, gate, _caution_views(draft, gate.cautions))
-
-
 def _sources(draft: Draft, names: Iterable[str]) -> tuple[tuple[str, Source], ...]:
     return tuple((name, draft.sources[name]) for name in names)
 
@@ -107,7 +96,7 @@ def _remedy_view(draft: Draft, name: str, remedy: Remedy) -> RemedyView:
         id=name,
         remedy=remedy,
         work=tuple(_work(draft, remedy)),
-        cautions=_caution_views(draft, remedy.cautions),
+        cautions=caution_views(draft, remedy.cautions),
         followed_by=tuple((each, draft.remedies[each].title) for each in remedy.followed_by),
         failed_title=draft.trees[failed.home].title,
         failed_address=f"walk/{failed.home}.html#{failed.step}",
@@ -127,13 +116,13 @@ def _work(draft: Draft, remedy: Remedy) -> Iterable[WorkView]:
     shown: set[str] = set()
     for number, work in enumerate(remedy.steps, start=1):
         if isinstance(work, WorkGate):
-            gate = _gate_view(draft, work.gate)
+            gate = gate_view(draft, work.gate)
             shown.update(each.id for each in gate.cautions)
             yield WorkView(number, None, gate, ())
             continue
         wanted = set(cautions_for(draft, hazards_of(draft, work))) & set(remedy.cautions) - shown
         shown.update(wanted)
-        yield WorkView(number, work, None, _caution_views(draft, _in_table_order(draft, wanted)))
+        yield WorkView(number, work, None, caution_views(draft, _in_table_order(draft, wanted)))
 
 
 def _in_table_order(draft: Draft, names: set[str]) -> tuple[str, ...]:
@@ -196,7 +185,7 @@ def _step_view(
         sources=_sources(draft, step.sources if isinstance(step, Looked) else ()),
         left=left,
         ends=_remedy_ids(draft, ends),
-        gate=_gate_view(draft, step.gate) if isinstance(step, GateStep) else None,
+        gate=gate_view(draft, step.gate) if isinstance(step, GateStep) else None,
         formula=FORMULAS[step.measure] if isinstance(step, Measure) else None,
         remedy=remedies[step.remedy] if isinstance(step, RemedyStep) else None,
         hand_over=_hand_over(draft, step),
@@ -267,8 +256,8 @@ def _split_cautions(
     own = step.hazards if isinstance(step, Looked) else ()
     standing = [name for name in wanted if name in given and not set(own) & set(draft.cautions[name].answers)]
     return (
-        _caution_views(draft, [name for name in wanted if name not in standing]),
-        _caution_views(draft, standing),
+        caution_views(draft, [name for name in wanted if name not in standing]),
+        caution_views(draft, standing),
     )
 
 

@@ -142,6 +142,9 @@ RULES: Mapping[str, Rule] = {
     "gate-without-limit": _error("A gate states minutes exactly when a time limit ends it."),
     "stopgap-without-term": _error("A stopgap states the months it may stand and the lasting remedy that follows."),
     "lasting-with-term": _error("Only a stopgap has stands-months and followed-by."),
+    "gate-does-not-fit": _error(
+        "A gate to the roof fits every covering and light that can reach it: a slope, a flat roof, or both."
+    ),
     "does-not-suit": _error("A remedy suits the covering and light that its way has established."),
     "assumes-too-much": _error("A walk is handed over to a tree only where what that tree assumes is established."),
     # Good sense

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from build_tools.views import GuideView
-from build_tools.walk import WalkData
+from build_tools.walk import WalkData, is_open, opened_by
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -85,10 +85,10 @@ def _exits(walks: Walks, spot: Spot) -> Iterator[tuple[str, Spot]]:
 
 def _moves(walks: Walks, state: _State) -> Iterator[tuple[str, _State]]:
     """List what can be answered where a walk stands: nothing but yes, unasked, at a gate that is open."""
-    gate = step_data(walks, state.spot).get("gate", {}).get("id")
+    gate = step_data(walks, state.spot).get("gate")
     for answer, head in _exits(walks, state.spot):
-        if gate is None or gate not in state.opened:
-            opened = state.opened | {gate} if gate and answer == "yes" else state.opened
+        if gate is None or not is_open(gate, state.opened):
+            opened = state.opened | opened_by(gate) if gate and answer == "yes" else state.opened
             yield answer, _State(head, opened)
         elif answer == "yes":
             yield "", _State(head, state.opened)

@@ -15,6 +15,7 @@ from build_tools.model import (
     Action,
     AnyOrder,
     Caution,
+    Condition,
     Gate,
     Material,
     Measure,
@@ -54,12 +55,38 @@ class CautionView:
 
 
 @dataclass(frozen=True, slots=True)
+class ConditionsView:
+    """Conditions of a gate that must hold on the same roof."""
+
+    roof: str
+    """The roof by id; empty where they must hold on every roof that the gate is for."""
+    words: str
+    conditions: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PickView:
+    """A gate that a joined gate picks where the roof is this one."""
+
+    roof: str
+    words: str
+    id: str
+    gate: Gate
+
+
+@dataclass(frozen=True, slots=True)
 class GateView:
     """A gate with its id and its cautions in full."""
 
     id: str
     gate: Gate
     cautions: tuple[CautionView, ...]
+    groups: tuple[ConditionsView, ...]
+    """What must hold on every roof first, then what must hold on each roof only."""
+    picks: tuple[PickView, ...] = ()
+    """Of a joined gate: the gates that it joins, by roof."""
+    closed: tuple[str, ...] = ()
+    """Of a joined gate, in words: the roofs that no gate is for."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,12 +6,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from build_tools.graph import needs
-from build_tools.model import GoTo, Measure
+from build_tools.model import Gate, GoTo, Measure
 from build_tools.rules.flow import is_asked
 from build_tools.rules.safety import GUARDED
 from build_tools.views import GuideView, StepView, TreeView
@@ -57,13 +57,8 @@ def _step(view: StepView) -> Mapping[str, Any]:
         "guards": list(view.guards),
     }
     if view.gate:
-        gate = view.gate.gate
-        data["gate"] = {
-            "id": view.gate.id,
-            "opens": [str(each) for each in gate.opens],
-            "endsWhen": list(gate.ends_when),
-            "minutes": gate.minutes,
-        }
+        picks = {each.roof: _gate(each.id, each.gate) for each in view.gate.picks}
+        data["gate"] = {**_gate(view.gate.id, view.gate.gate), "picks": picks}
     if isinstance(step, Measure):
         data["measure"] = {"formula": step.measure, "given": dict(step.given)}
     if view.remedy:
@@ -72,6 +67,27 @@ def _step(view: StepView) -> Mapping[str, Any]:
         tree, head, _ = view.hand_over
         data["goTo"] = {"tree": tree, "step": head}
     return data
+
+
+def _gate(gate_id: str, gate: Gate) -> Mapping[str, Any]:
+    return {
+        "id": gate_id,
+        "title": gate.title,
+        "opens": [str(each) for each in gate.opens],
+        "endsWhen": list(gate.ends_when),
+        "minutes": gate.minutes,
+    }
+
+
+def is_open(gate: Mapping[str, Any], opened: Container[str]) -> bool:
+    """Tell whether a gate is passed without asking; one that joins others is open when one of these is."""
+    return gate["id"] in opened or any(each["id"] in opened for each in gate["picks"].values())
+
+
+def opened_by(gate: Mapping[str, Any], roof: str = "") -> frozenset[str]:
+    """Give the gates that a yes opens: of a joined gate the one for this roof, or all where the roof is not told."""
+    picks = {name: each["id"] for name, each in gate["picks"].items() if name == roof or not roof}
+    return frozenset(picks.values() or (gate["id"],))
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +110,9 @@ class WrongAnswer(ValueError):
 def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) -> tuple[Stop, ...]:
     """Walk from a tree's start by the answers given, through other trees where it hands over.
 
-    A gate whose yes was given stays open and is passed without asking again. The last stop is a remedy,
-    or the step that waits for the next answer. Raises WrongAnswer for an answer the step does not have,
+    A gate whose yes was given stays open and is passed without asking again. At a gate that joins others the
+    roof may stand for yes ("slope"): it opens the gate for that roof, and yes opens all of them. The last stop
+    is a remedy, or the step that waits for the next answer. Raises WrongAnswer for an answer the step does not have,
     and for answers left over at the end.
     """
     course: list[Stop] = []
@@ -104,11 +121,11 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
     tree, step = tree_id, str(walks[tree_id]["start"])
     while True:
         data = walks[tree]["steps"][step]
-        open_already = data["kind"] == "gate" and data["gate"]["id"] in open_gates
-        answer = "yes" if open_already else _answer(data, given)
+        open_already = data["kind"] == "gate" and is_open(data["gate"], open_gates)
+        answer, roof = ("yes", "") if open_already else _answer(data, given)
         course.append(Stop(tree, step, data["kind"], data["title"], answer, not open_already))
-        if data["kind"] == "gate" and answer == "yes":
-            open_gates.add(data["gate"]["id"])
+        if data["kind"] == "gate" and answer == "yes" and not open_already:
+            open_gates |= opened_by(data["gate"], roof)
         if data["kind"] == "go-to":
             tree, step = data["goTo"]["tree"], data["goTo"]["step"]
         elif answer is None:
@@ -122,10 +139,18 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
     return tuple(course)
 
 
-def _answer(data: Mapping[str, Any], given: Iterable[str]) -> str | None:
+def _answer(data: Mapping[str, Any], given: Iterable[str]) -> tuple[str | None, str]:
+    """Take the next answer to a step, and the roof where that was told; None where the walk waits or ends."""
     if not data["exits"]:
-        return None
+        return None, ""
     answer = next(iter(given), None)
+    if answer in data.get("gate", {}).get("picks", {}):
+        return "yes", str(answer)
     if answer is not None and answer not in data["exits"]:
-        raise WrongAnswer(f'"{answer}" is not an answer to "{data["title"]}"; answer {", ".join(data["exits"])}')
-    return answer
+        raise WrongAnswer(f'"{answer}" is not an answer to "{data["title"]}"; answer {", ".join(answers_to(data))}')
+    return answer, ""
+
+
+def answers_to(data: Mapping[str, Any]) -> tuple[str, ...]:
+    """Give all that a step can be answered with."""
+    return (*data.get("gate", {}).get("picks", {}), *data["exits"])

@@ -34,7 +34,7 @@ def walk_along(guide: GuideView, walks: Mapping[str, WalkData], tree: str, ask: 
 
 def _answer(view: StepView, ask: Ask, say: Say) -> str:
     """Ask until an answer, its beginning, or the numbers that decide are typed; empty where the walk stops."""
-    known = [each.answer for each in view.exits]
+    known = [*(each.roof for each in (view.gate.picks if view.gate else ())), *(each.answer for each in view.exits)]
     while said := ask(f"   {exits_text(view)}: ").strip().lower():
         if said in known:
             return said

@@ -11,7 +11,7 @@ from build_tools.model import Looked, Measure, Question
 from build_tools.term_links import plain_words
 from build_tools.views import CautionView, GateView, GuideView, RemedyView, StepView
 from build_tools.walk import Stop
-from build_tools.words import PLACE_WORDS, READING_RULES, SIGNAL_WORDS
+from build_tools.words import PLACE_WORDS, READING_RULES, ROOF_NOT_KNOWN, SIGNAL_WORDS, WHICH_ROOF
 
 WIDTH = 88
 
@@ -73,7 +73,12 @@ def _how(spec: Input) -> str:
 def _gate(view: GateView) -> list[str]:
     """Show every condition; yes is for all of them."""
     lines = ["   Yes only if all of these hold:"]
-    lines += [_wrapped(f"[ ] {each.holds} {each.tell or ''}") for each in view.gate.all_of]
+    if view.picks:
+        roofs = " / ".join(f"{each.roof}: {each.words}" for each in view.picks)
+        lines.insert(0, _wrapped(f"{WHICH_ROOF} {roofs}. {ROOF_NOT_KNOWN}: yes. {' '.join(view.closed)}"))
+    for group in view.groups:
+        lines += [_wrapped(f"On {group.words}:")] if group.roof else []
+        lines += [_wrapped(f"[ ] {each.holds} {each.tell or ''}") for each in group.conditions]
     return [*lines, _wrapped(f"If not: {view.gate.if_not}")]
 
 
@@ -113,7 +118,8 @@ def course_json(course: Sequence[Stop]) -> str:
 
 def exits_text(view: StepView) -> str:
     """Show what can be answered, for a prompt."""
-    return " / ".join(each.answer for each in view.exits)
+    picks = [each.roof for each in view.gate.picks] if view.gate else []
+    return " / ".join((*picks, *(each.answer for each in view.exits)))
 
 
 def step_of(guide: GuideView, stop: Stop) -> StepView:

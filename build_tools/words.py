@@ -73,3 +73,7 @@ SENSE_WORDS: Mapping[Sense, str] = {
     Sense.LIFT_LAST: "nothing cheap comes after lifting",
 }
 """What keeps a cheaper order of checks from being advised."""
+
+WHICH_ROOF = "Which roof is it?"
+"""Asked at a gate where the way has not settled it."""
+ROOF_NOT_KNOWN = "Where nobody can tell, all conditions count"

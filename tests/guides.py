@@ -21,6 +21,7 @@ import yaml
 
 from build_tools.checks import check
 from build_tools.formulas import FORMULAS
+from build_tools.gates import whole
 from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
 from build_tools.pages import guide_view
 from build_tools.report import as_text
@@ -163,13 +164,17 @@ def codes_of(root: Path) -> list[str]:
 
 def draft_of(trees: Plain, remedies: Plain, **tables: Plain) -> Draft:
     """Make a draft from plain data, as if it had been read from files."""
+    read = {name: kind.validate_python(tables.get(name, SMALLEST.get(name, {}))) for name, kind in TABLES.items()}
+    written = read.pop("gates")
     return Draft(
         trees={name: TREE.validate_python(each) for name, each in trees.items()},
         remedies={name: REMEDY.validate_python(each) for name, each in remedies.items()},
         drawings=frozenset(),
         named={"trees": frozenset(trees), "remedies": frozenset(remedies)},
         files={},
-        **{name: kind.validate_python(tables.get(name, SMALLEST.get(name, {}))) for name, kind in TABLES.items()},
+        gates=whole(written),
+        written_gates=written,
+        **read,
     )
 
 

@@ -14,10 +14,10 @@ ROOT = Path(__file__).parent.parent
 PROGRAM = ROOT / "build_tools"
 ORDER = (
     *("problems", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
-    *("data_tables", "formulas", "take_off", "library"),
+    *("data_tables", "formulas", "take_off", "gates", "library"),
     *("graph", "counting", "reading", "term_links", "order", "asking", "weighing", "rules", "versions"),
     *("checks", "report", "progress", "schema", "drawings", "scaffold"),
-    *("words", "views", "run_views", "pages", "formula_views", "what_covers"),
+    *("words", "views", "run_views", "gate_views", "pages", "formula_views", "what_covers"),
     *("walk", "walk_text", "calc", "take_off_text", "walk_shell"),
     *("narrowing", "reach", "reach_text", "cases", "coverage", "find", "readability"),
     *("fitting", "diagram", "picture", "draw", "render", "headings", "javascript", "qr", "site_pages"),

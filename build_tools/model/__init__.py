@@ -23,7 +23,19 @@ from build_tools.model.base import (
 )
 from build_tools.model.data import DATA_TABLES, DataRow
 from build_tools.model.remedies import Action, Material, Remedy, TakeOff, WorkGate
-from build_tools.model.tables import Caution, Gate, Hazard, Settings, Source, Term, Versions, Vocabulary
+from build_tools.model.tables import (
+    Caution,
+    Condition,
+    Gate,
+    Hazard,
+    JoinedGate,
+    Settings,
+    Source,
+    Term,
+    Versions,
+    Vocabulary,
+    WrittenGate,
+)
 from build_tools.model.trees import (
     STEP_KINDS,
     AnyOrder,
@@ -53,6 +65,7 @@ __all__ = [
     "AnyOrder",
     "AskFirst",
     "Caution",
+    "Condition",
     "DataRow",
     "Effort",
     "Gate",
@@ -60,6 +73,7 @@ __all__ = [
     "GoTo",
     "Hazard",
     "Id",
+    "JoinedGate",
     "Looked",
     "Material",
     "Measure",
@@ -78,6 +92,7 @@ __all__ = [
     "Vocabulary",
     "Where",
     "WorkGate",
+    "WrittenGate",
     "every_value",
     "key_of",
     "step_kind",

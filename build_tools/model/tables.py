@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal, TypeAlias
 
-from pydantic import Field
+from pydantic import Discriminator, Field, Tag
 
 from build_tools.model.base import (
     HASH_PATTERN,
@@ -59,6 +59,9 @@ class Condition(Record):
 
     holds: Text = Field(description="The condition, as a statement that is true or not.")
     tell: Text | None = Field(default=None, description="How to tell, or why.")
+    on: tuple[Id, ...] = Field(
+        default=(), description="The roofs on which it must hold; left out, on every roof that the gate is for."
+    )
     sources: Sources
 
 
@@ -70,6 +73,9 @@ class Gate(Record):
         tuple[Opening, ...],
         Field(min_length=1, description="The places and acts it opens."),
     ]
+    roofs: tuple[Id, ...] = Field(
+        default=(), description="The roofs it is for, from tables/vocabulary.yaml; needed where it opens the roof."
+    )
     all_of: Annotated[tuple[Condition, ...], Field(min_length=1, description="The conditions, all of them.")]
     ends_when: Annotated[
         tuple[Literal["came-down", "resumed", "weather-turned", "test-failed", "time-limit"], ...],
@@ -80,6 +86,30 @@ class Gate(Record):
     )
     if_not: Text = Field(description="What to do when a condition does not hold.")
     cautions: tuple[Id, ...] = Field(default=(), description="Cautions shown in full with the gate.")
+
+
+class JoinedGate(Record):
+    """A gate where the roof is not settled: which roof it is comes first, and picks one of the gates it joins.
+
+    Where nobody can tell which roof it is, the conditions of all of them must hold.
+    """
+
+    title: Headline = Field(description="What it lets a person do.")
+    joins: Annotated[
+        tuple[Id, ...], Field(min_length=2, description="The gates by id, each for roofs that the others are not for.")
+    ]
+    if_not: Text = Field(description="What to do when a condition does not hold.")
+
+
+def _gate_kind(value: Any) -> str:
+    is_joined = isinstance(value, JoinedGate) or (isinstance(value, Mapping) and "joins" in value)
+    return "a joined gate" if is_joined else "a gate"
+
+
+WrittenGate: TypeAlias = Annotated[
+    Annotated[Gate, Tag("a gate")] | Annotated[JoinedGate, Tag("a joined gate")], Discriminator(_gate_kind)
+]
+"""A gate as an author writes it; `gates.whole` makes every one a `Gate`."""
 
 
 class Source(Record):
@@ -109,6 +139,12 @@ class Vocabulary(Record):
     light: Mapping[Id, Text] = Field(description="Kinds of light by id, each in words.")
     found_on: Mapping[Id, tuple[Id, ...]] = Field(
         default_factory=dict, description="By kind of light: the coverings that it is set in."
+    )
+    roof: Mapping[Id, Text] = Field(
+        default_factory=dict, description="What somebody who goes up stands on, by id, each in words."
+    )
+    lies_on: Mapping[Id, tuple[Id, ...]] = Field(
+        default_factory=dict, description="By covering and by kind of light: the roofs that it lies on."
     )
 
 

@@ -11,6 +11,7 @@ from build_tools.formulas import FORMULAS, validate_given
 from build_tools.library import Draft, remedy_path, table_path, tree_path
 from build_tools.model import (
     ANSWERS,
+    Gate,
     GateStep,
     GoTo,
     Measure,
@@ -52,13 +53,24 @@ def references(draft: Draft) -> Iterator[Finding]:
                         yield from _named(draft, path, (*keys, key), key, getattr(value, name))
             elif isinstance(value, str) and ("[[" in value or "]]" in value):
                 yield from _terms(draft, path, keys, value)
-    yield from _found_on(draft)
+    yield from _vocabulary(draft)
     yield from _formulas(draft)
 
 
-def _found_on(draft: Draft) -> Iterator[Finding]:
-    """Hold the table of lights and the coverings they are set in against the lights and coverings themselves."""
+def _vocabulary(draft: Draft) -> Iterator[Finding]:
+    """Hold what lights are set in and lie on, and the roofs of gates, against the words themselves."""
     path, vocabulary = table_path("vocabulary"), draft.vocabulary
+    lying = {**vocabulary.covering, **vocabulary.light}
+    for name, roofs in vocabulary.lies_on.items():
+        if name not in lying:
+            mend = _or_add("`covering:` or `light:`")
+            yield _unknown("unknown-fact", path, ("lies-on", name), "covering or light", name, lying, mend)
+        yield from _roofs(draft, path, ("lies-on", name), roofs)
+    for name, gate in draft.written_gates.items():
+        if isinstance(gate, Gate):
+            yield from _roofs(draft, table_path("gates"), (name, "roofs"), gate.roofs)
+            for number, condition in enumerate(gate.all_of):
+                yield from _roofs(draft, table_path("gates"), (name, "all-of", number, "on"), condition.on)
     for light, coverings in vocabulary.found_on.items():
         at: KeyPath = ("found-on", light)
         if light not in vocabulary.light:
@@ -67,6 +79,13 @@ def _found_on(draft: Draft) -> Iterator[Finding]:
             if name not in vocabulary.covering:
                 known = vocabulary.covering
                 yield _unknown("unknown-fact", path, (*at, number), "covering", name, known, _or_add("`covering:`"))
+
+
+def _roofs(draft: Draft, path: str, keys: KeyPath, roofs: Iterable[str]) -> Iterator[Finding]:
+    for number, name in enumerate(roofs):
+        if name not in draft.vocabulary.roof:
+            known, mend = draft.vocabulary.roof, _or_add(f"`roof:` in {table_path('vocabulary')}")
+            yield _unknown("unknown-fact", path, (*keys, number), "roof", name, known, mend)
 
 
 def _formulas(draft: Draft) -> Iterator[Finding]:
@@ -82,7 +101,8 @@ def _formulas(draft: Draft) -> Iterator[Finding]:
 def _records(draft: Draft) -> Iterator[tuple[str, Any]]:
     yield from ((tree_path(name), tree) for name, tree in draft.trees.items())
     yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
-    for name in ("cautions", "gates", "hazards", "sources", "terms"):
+    yield table_path("gates"), draft.written_gates
+    for name in ("cautions", "hazards", "sources", "terms"):
         yield table_path(name), getattr(draft, name)
     yield from ((table_path(name), table) for name, table in draft.data.items())
     if table_path("settings") in draft.files:
@@ -92,6 +112,7 @@ def _records(draft: Draft) -> Iterator[tuple[str, Any]]:
 KIND_OF_KEY: Mapping[str, str] = {
     "cautions": "caution",
     "gate": "gate",
+    "joins": "gate",
     "hazards": "hazard",
     "answers": "hazard",
     "sources": "source",

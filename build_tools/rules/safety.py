@@ -12,36 +12,31 @@ from build_tools.graph import (
     ROOT,
     Node,
     Ways,
-    after_failed_proof,
     cautions_for,
     entered,
     exits_at,
     forest_ways,
-    forward_order,
     gate_at,
     hazards_of,
     needs,
+    place_of,
     reached_without,
     step_at,
-    target_node,
 )
 from build_tools.library import Draft, remedy_path, table_path, tree_path
 from build_tools.model import (
     Act,
     GateStep,
-    GoTo,
-    Question,
     Remedy,
-    RemedyStep,
     Signal,
     Where,
 )
-from build_tools.problems import Finding, KeyPath
+from build_tools.problems import Finding
+from build_tools.rules.suiting import suiting
 
 GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.LADDER, Where.ROOF, *Act)
 """The places and acts that are never entered without a gate."""
 MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
-UNKNOWN = "unknown"
 Gates = Mapping[Node, str]
 """Every node that is a gate, in trees and in remedies' work, with the gate's id."""
 
@@ -57,14 +52,7 @@ def safety(draft: Draft) -> Iterator[Finding]:
     yield from _gates(draft)
     for name, remedy in draft.remedies.items():
         yield from _term(draft, name, remedy)
-    yield from _suiting(draft, ways)
-
-
-def place_of(node: Node) -> tuple[str, KeyPath]:
-    """Give the file and keys of a node."""
-    if node.home.startswith("remedies/"):
-        return remedy_path(node.home.removeprefix("remedies/")), ("steps", int(node.step) - 1)
-    return tree_path(node.home), ("steps", node.step)
+    yield from suiting(draft, ways)
 
 
 def _opening(draft: Draft, gates: Gates, opening: Where | Act) -> frozenset[Node]:
@@ -177,71 +165,3 @@ def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
             what = f'"{follower}" follows a stopgap and is itself a stopgap'
             keys = ("followed-by", number)
             yield Finding("stopgap-without-term", path, keys, what, "Name a lasting remedy.")
-
-
-def _suiting(draft: Draft, ways: Ways) -> Iterator[Finding]:
-    order = forward_order(ways)
-    if len(order) == len(ways):
-        for kind in ("covering", "light"):
-            for node, values in _established(draft, ways, order, kind).items():
-                yield from _fitting(draft, node, kind, values)
-
-
-def _fitting(draft: Draft, node: Node, kind: str, values: frozenset[str]) -> Iterator[Finding]:
-    """Hold what may be known on arriving against what the remedy suits, or the next tree takes for certain."""
-    step = step_at(draft, node)
-    path, keys = place_of(node)
-    # A value that is not in the vocabulary is an error elsewhere.
-    known = getattr(draft.vocabulary, kind)
-    judged = values.intersection((*known, UNKNOWN))
-    if isinstance(step, RemedyStep) and step.remedy in draft.remedies:
-        suits = getattr(draft.remedies[step.remedy].suits, kind)
-        if words := _misfits(judged, suits):
-            what = f'"{step.remedy}" suits {kind} {", ".join(suits)}; on a way that leads here the {kind} is {words}'
-            mend = f"Ask for the {kind} before it, or end in a remedy that suits."
-            yield Finding("does-not-suit", path, (*keys, "remedy"), what, mend)
-    if isinstance(step, GoTo) and (head := target_node(draft.trees, step.go_to)):
-        assumed = draft.trees[head.home].assumes.get(kind, ("any",))
-        if (words := _misfits(judged, assumed)) and known.keys() >= set(assumed):
-            what = f'"{head.home}" takes {kind} {", ".join(assumed)} for certain; on a way here the {kind} is {words}'
-            mend = f"Ask for the {kind} before it, or hand over elsewhere."
-            yield Finding("assumes-too-much", path, (*keys, "go-to"), what, mend)
-
-
-def _misfits(values: frozenset[str], suits: tuple[str, ...]) -> str:
-    """Name the values that are not suited, in words; nothing where all are."""
-    wrong = () if "any" in suits else sorted(values - set(suits))
-    return " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
-
-
-def _established(draft: Draft, ways: Ways, order: list[Node], kind: str) -> dict[Node, frozenset[str]]:
-    """Give what may be known of the covering or light on arriving at each step of a tree."""
-    known: dict[Node, set[str]] = {node: set() for node in ways}
-    for tree_id, tree in draft.trees.items():
-        if tree.starts_at in tree.steps:
-            known[Node(tree_id, tree.starts_at)].add(UNKNOWN)
-    for name, head in after_failed_proof(draft):
-        suits = getattr(draft.remedies[name].suits, kind)
-        begins = head.step == draft.trees[head.home].starts_at
-        known[head].update((UNKNOWN,) if "any" in suits or begins else suits)
-    for node in order:
-        if node.home.startswith("remedies/") or not known[node]:
-            continue
-        known[node] = _assumed(draft, node, kind, known[node])
-        for exit_name, head in exits_at(ways, node):
-            known[head].update(_after(draft, node, exit_name, kind, known[node]))
-    return {node: frozenset(values) for node, values in known.items()}
-
-
-def _assumed(draft: Draft, node: Node, kind: str, values: set[str]) -> set[str]:
-    """Let what a tree assumes settle what its walkers did not know, or came with from elsewhere."""
-    assumed: Mapping[str, tuple[str, ...]] = draft.trees[node.home].assumes
-    if kind not in assumed:
-        return values
-    return (values - {UNKNOWN}) | (set(assumed[kind]) if UNKNOWN in values else set())
-
-
-def _after(draft: Draft, node: Node, exit_name: str, kind: str, values: set[str]) -> set[str]:
-    step = step_at(draft, node)
-    facts = step.establishes.get(exit_name, {}) if isinstance(step, Question) else {}
-    return set(facts[kind]) if kind in facts else values

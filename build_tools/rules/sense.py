@@ -108,8 +108,8 @@ def _question(path: str, keys: KeyPath, question: str) -> Iterator[Finding]:
 def _read_records(draft: Draft) -> Iterator[tuple[str, Any]]:
     yield from ((tree_path(name), tree) for name, tree in draft.trees.items())
     yield from ((remedy_path(name), remedy) for name, remedy in draft.remedies.items())
-    for name in ("cautions", "gates"):
-        yield table_path(name), getattr(draft, name)
+    yield table_path("cautions"), draft.cautions
+    yield table_path("gates"), draft.written_gates
 
 
 def passages(record: Any) -> Iterator[tuple[KeyPath, str]]:

@@ -12,7 +12,7 @@ from playwright.sync_api import Browser, BrowserContext, Page
 
 from build_tools.checks import check
 from build_tools.pages import guide_view
-from build_tools.walk import walk_data
+from build_tools.walk import is_open, opened_by, walk_data
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 SHOWN = "[data-step]:not([hidden])"
@@ -66,8 +66,8 @@ def _finished(steps: Mapping[str, Any], start: str, wanted: list[str]) -> list[t
     open_gates: set[str] = set()
     step = start
     while steps[step]["exits"]:
-        gate = steps[step].get("gate", {}).get("id")
-        if gate in open_gates:
+        gate = steps[step].get("gate")
+        if gate and is_open(gate, open_gates):
             wanted = wanted[1:] if wanted[:1] == ["yes"] else wanted if not wanted else ["stop"]
             if wanted == ["stop"]:
                 return []
@@ -77,7 +77,7 @@ def _finished(steps: Mapping[str, Any], start: str, wanted: list[str]) -> list[t
         wanted = wanted[1:]
         course.append((step, answer))
         if gate and answer == "yes":
-            open_gates.add(gate)
+            open_gates |= opened_by(gate)
         step = steps[step]["exits"][answer]
     return course
 
@@ -117,7 +117,8 @@ WALK = """async (answers) => {
     const section = shown();
     section.querySelector("[data-packed-done]")?.click();
     section.querySelector("[data-reading-done]")?.click();
-    if (answer === "yes") for (const box of section.querySelectorAll("[data-conditions] input")) box.click();
+    if (answer === "yes") section.querySelector('[data-roof="any"]')?.click();
+    if (answer === "yes") for (const box of section.querySelectorAll("[data-condition]")) box.click();
     const link = section.querySelector(`[data-answer="${answer}"]`);
     course.push({
       step: section.dataset.step,

@@ -1,5 +1,6 @@
-/* A gate: each condition ticked by whoever goes; yes opens only when all are. Before the first one that leads up
-   stands the list of what to look at and to carry. */
+/* A gate: each condition ticked by whoever goes; yes opens only when all are. Where the way has not settled the roof,
+   that is asked first, and only the conditions for it count. Before the first gate that leads up stands the list of
+   what to look at and to carry. */
 "use strict";
 
 class GateScreen {
@@ -18,20 +19,43 @@ class GateScreen {
     Object.assign(button.dataset, link.dataset);
     link.replaceWith(button);
     section.addEventListener("change", (event) => {
-      if (event.target.matches("[data-packed]")) this.#pack(section);
-      else this.#count(section);
+      if (event.target.matches("[data-packed]")) return void this.#pack(section);
+      if (event.target.matches("[data-roof]")) this.#showRoof(section);
+      this.#count(section);
     });
     section.querySelector("[data-packed-done]")?.addEventListener("click", () => this.#packed(section));
   }
 
-  static #conditions(section) {
-    return [...section.querySelectorAll("[data-conditions] .tick input")];
+  static #all(section, what) {
+    return [...section.querySelectorAll(what)];
   }
 
-  /* Asks the gate from the start: nothing is ticked. */
+  /* The conditions that count on the roof that was picked. */
+  static #conditions(section) {
+    return GateScreen.#all(section, "[data-condition]").filter((box) => !box.closest("[data-on][hidden]"));
+  }
+
+  /* The roof that was picked at a gate: "any" where nobody can tell, or it was settled before; "" where it waits. */
+  roof(section) {
+    const picks = GateScreen.#all(section, "[data-roof]");
+    return picks.length ? (picks.find((pick) => pick.checked)?.dataset.roof ?? "") : "any";
+  }
+
+  #showRoof(section) {
+    const roof = this.roof(section);
+    for (const group of section.querySelectorAll("[data-on]")) group.hidden = ![group.dataset.on, "any"].includes(roof);
+  }
+
+  /* Asks the gate from the start: nothing is picked or ticked. */
   fill(section) {
     this.#enliven(section);
-    for (const box of GateScreen.#conditions(section)) box.checked = false;
+    for (const box of GateScreen.#all(section, "[data-condition], [data-roof]")) box.checked = false;
+    for (const picker of section.querySelectorAll("[data-roofs]")) {
+      picker.hidden = false;
+      section.querySelector("[data-roofs-told]").hidden = true;
+      for (const pick of picker.querySelectorAll("[data-roof]")) pick.name = `${section.dataset.step}--roof`;
+    }
+    this.#showRoof(section);
     this.#count(section);
     const packing = section.querySelector("[data-going-up]");
     if (!packing) return;
@@ -49,10 +73,16 @@ class GateScreen {
   #count(section) {
     const boxes = GateScreen.#conditions(section);
     const ticked = boxes.filter((box) => box.checked).length;
-    const open = ticked === boxes.length;
+    const roof = this.roof(section);
+    const open = ticked === boxes.length && !["", "none"].includes(roof);
     section.querySelector('[data-answer="yes"]').disabled = !open;
-    const text = `${ticked} of ${boxes.length} ticked. ${open ? "Yes is open." : `Yes opens at ${boxes.length}.`}`;
-    section.querySelector("[data-ticks-left]").textContent = text;
+    section.querySelector("[data-ticks-left]").textContent = GateScreen.#left(roof, open, ticked, boxes.length);
+  }
+
+  static #left(roof, open, ticked, count) {
+    if (roof === "none") return "Nobody goes on that roof. Answer no.";
+    if (roof === "") return "Say first which roof it is.";
+    return `${ticked} of ${count} ticked. ${open ? "Yes is open." : `Yes opens at ${count}.`}`;
   }
 
   #pack(section) {

@@ -10,14 +10,24 @@ class Gates {
     this.run = run;
   }
 
-  /* Opens a gate whose conditions were all ticked; `gate` is its data in the tree. */
-  open(gate, title, now) {
-    const until = gate.minutes ? now + gate.minutes * 60_000 : null;
-    this.run.gates[gate.id] = { title, at: now, until, opens: gate.opens, endsWhen: gate.endsWhen };
+  /* Opens a gate whose conditions were all ticked; `gate` is its data in the tree. A joined gate opens the one for this
+     roof, or all that it joins where nobody can tell which roof it is. */
+  open(gate, now, roof = "any") {
+    const picked = Object.keys(gate.picks).filter((each) => roof === "any" || each === roof);
+    for (const each of picked.length ? picked.map((name) => gate.picks[name]) : [gate]) {
+      const until = each.minutes ? now + each.minutes * 60_000 : null;
+      this.run.gates[each.id] = { title: each.title, at: now, until, opens: each.opens, endsWhen: each.endsWhen };
+    }
   }
 
-  isOpen(id) {
-    return id in this.run.gates;
+  /* A joined gate is open when one that it joins is. */
+  isOpen(gate) {
+    return [gate, ...Object.values(gate.picks)].some((each) => each.id in this.run.gates);
+  }
+
+  /* Closes a gate that was asked again and refused. */
+  refuse(gate) {
+    for (const each of [gate, ...Object.values(gate.picks)]) delete this.run.gates[each.id];
   }
 
   get list() {

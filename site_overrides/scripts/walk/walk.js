@@ -108,7 +108,7 @@ class Walk {
     const step = this.step(id);
     if (!Object.hasOwn(step.exits, answer)) throw new RangeError(`"${answer}" is no answer to "${id}"`);
     this.before = structuredClone(this.run);
-    if (step.kind === "gate") this.#gateAnswered(step, answer, now);
+    if (step.kind === "gate") this.#gateAnswered(step, answer, now, facts.roof);
     const again = id !== this.here;
     const to = this.place(again && answer === "yes" ? this.here : step.exits[answer]);
     this.#take({ ...this.#entry(id, answer, to, facts), again }, now);
@@ -117,9 +117,9 @@ class Walk {
     return closed;
   }
 
-  #gateAnswered(step, answer, now) {
-    if (answer === "yes") this.gates.open(step.gate, step.title, now);
-    else if (this.gates.isOpen(step.gate.id)) delete this.run.gates[step.gate.id];
+  #gateAnswered(step, answer, now, roof) {
+    if (answer === "yes") this.gates.open(step.gate, now, roof);
+    else this.gates.refuse(step.gate);
   }
 
   #entry(id, answer, to, facts) {
@@ -166,7 +166,7 @@ class Walk {
     for (;;) {
       this.run.current = { ...this.end };
       const step = this.here && this.step(this.here);
-      if (!step || step.kind !== "gate" || !this.gates.isOpen(step.gate.id)) return;
+      if (!step || step.kind !== "gate" || !this.gates.isOpen(step.gate)) return;
       const entry = this.#entry(this.here, "yes", this.place(step.exits.yes), { at: now, words: "Still open" });
       this.#take({ ...entry, line: "yes", passed: true }, now);
     }
