@@ -6,7 +6,7 @@ of 50 steps can hold millions.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from typing import TYPE_CHECKING, Any
 
 from build_tools.graph import Node
@@ -47,10 +47,11 @@ def ways_from(graph: Graph) -> dict[Node, int]:
     return ways
 
 
-def ends_from(graph: Graph) -> dict[Node, frozenset[Node]]:
-    """Give for each node the ends that can still be reached from it."""
+def ends_from(graph: Graph, stops: Container[Node] = ()) -> dict[Node, frozenset[Node]]:
+    """Give for each node the ends that can still be reached from it: nodes without an exit, and `stops`."""
     ends: dict[Node, frozenset[Node]] = {}
     for node in reversed(in_walk_order(graph)):
         heads = list(graph.successors(node))
-        ends[node] = frozenset().union(*(ends[head] for head in heads)) if heads else frozenset((node,))
+        own = frozenset((node,)) if not heads or node in stops else frozenset()
+        ends[node] = own.union(*(ends[head] for head in heads))
     return ends

@@ -51,6 +51,8 @@ ROOT = Node("", "")
 """Where everybody begins who opens the guide."""
 ENTRY = ("entry",)
 """The exit that leads in from the root."""
+DONE = "done"
+"""The exit of a remedy after which the walk goes on."""
 Ways: TypeAlias = Mapping[Node, Mapping[Node, tuple[str, ...]]]
 """For each node the nodes that its exits lead to, each with the exits that do."""
 
@@ -80,6 +82,8 @@ def target_node(trees: Mapping[str, Tree], target: str) -> Node | None:
 
 def exits_of(step: StepBase) -> Mapping[str, str]:
     """Give the exits of a step within its tree; none where a walk ends or is handed over."""
+    if isinstance(step, RemedyStep) and step.then:
+        return {DONE: step.then}
     return step.exits if isinstance(step, Question | Measure | GateStep) else {}
 
 

@@ -11,12 +11,14 @@ from build_tools.formulas import FORMULAS
 from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.gate_views import caution_views, gate_view
 from build_tools.graph import (
+    DONE,
     Node,
     cautions_for,
     exits_of,
     forest_graph,
     hazards_of,
     needs,
+    step_at,
     target_node,
     tree_graph,
 )
@@ -50,7 +52,7 @@ from build_tools.views import (
     TreeView,
     WorkView,
 )
-from build_tools.words import ANSWER_WORDS
+from build_tools.words import ANSWER_WORDS, DONE_WORDS
 
 if TYPE_CHECKING:
     from build_tools.graph import Graph
@@ -61,7 +63,7 @@ def guide_view(guide: CheckedGuide) -> GuideView:
     draft = guide.draft
     remedies = {name: _remedy_view(draft, name, remedy) for name, remedy in draft.remedies.items()}
     forest = _trees_only(draft)
-    ends = ends_from(forest)
+    ends = ends_from(forest, {node for node in forest if isinstance(step_at(draft, node), RemedyStep)})
     trees = tuple(_tree_view(draft, name, tree, remedies, ends) for name, tree in draft.trees.items())
     return GuideView(
         trees=tuple(sorted(trees, key=lambda each: (each.id != draft.settings.first_tree, each.tree.title))),
@@ -211,11 +213,11 @@ def _title(draft: Draft, step: StepBase) -> str:
 
 def _exits(step: StepBase, number: Mapping[str, int]) -> tuple[ExitView, ...]:
     verdicts = FORMULAS[step.measure].verdicts if isinstance(step, Measure) else {}
-    lines = dict(zip(verdicts, VERDICT_LINES, strict=False))
+    lines = {**dict(zip(verdicts, VERDICT_LINES, strict=False)), DONE: "yes"}
     exits = exits_of(step)
     return tuple(
         ExitView(name, words, exits[name], number[exits[name]], lines.get(name, name))
-        for name, words in {**verdicts, **ANSWER_WORDS}.items()
+        for name, words in {**verdicts, **ANSWER_WORDS, **DONE_WORDS}.items()
         if name in exits
     )
 

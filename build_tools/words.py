@@ -12,6 +12,8 @@ from build_tools.weighing import Sense
 
 ANSWER_WORDS: Mapping[str, str] = {"yes": "Yes", "no": "No", "unsure": "Can't tell"}
 """The three answers; a measure's verdicts have sentences of their own."""
+DONE_WORDS: Mapping[str, str] = {"done": "Done, go on"}
+"""The exit of a remedy that comes first, before the walk goes on."""
 PLACE_WORDS: Mapping[Where, str] = {
     Where.INSIDE: "Inside",
     Where.LOFT: "In the loft",

@@ -91,6 +91,9 @@ class Remedy(Record):
     followed_by: tuple[Id, ...] = Field(
         default=(), description="The lasting remedies one of which must follow a stopgap."
     )
+    urgent: bool = Field(
+        default=False, description="Whether somebody may be in danger: then the work stands before everything else."
+    )
     who: Text = Field(description="Who may do it.")
     glass: Literal["stays-in", "comes-out", "not-touched"] = Field(description="What happens to the glass.")
     tools: tuple[Text, ...] = Field(default=(), description="Tools and access to have there before starting.")

@@ -86,10 +86,13 @@ class GateStep(StepBase):
 
 
 class RemedyStep(StepBase):
-    """The end of a walk: what to do."""
+    """What to do: the end of a walk, or what comes first before it goes on."""
 
     remedy: Id = Field(description="A remedy by the name of its file in remedies/.")
     note: Text | None = Field(default=None, description="What this way of arriving adds, for the finding.")
+    then: Id | None = Field(
+        default=None, description="Where the walk goes on when it is done, as after a danger that is made safe."
+    )
 
 
 class GoTo(StepBase):

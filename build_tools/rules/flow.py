@@ -8,7 +8,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING
 
 from build_tools.counting import longest_from
-from build_tools.graph import Node, exits_of, forest_graph, step_at, tree_graph
+from build_tools.graph import DONE, Node, exits_of, forest_graph, step_at, tree_graph
 from build_tools.library import Draft, tree_path
 from build_tools.model import GateStep, GoTo, Measure, Question, RemedyStep, StepBase, Tree
 from build_tools.problems import Finding
@@ -76,7 +76,7 @@ def _told_circle(graph: Graph, circle: list[Node]) -> Finding:
     names = [node.step if same_tree else str(node) for node in (*circle, circle[0])]
     what = f"the walk goes round in a circle: {' -> '.join(names)}"
     last, exit_name = circle[-1], next(iter(graph[circle[-1]][circle[0]]))
-    keys = ("go-to",) if exit_name == "go-to" else ("exits", exit_name)
+    keys = {"go-to": ("go-to",), DONE: ("then",)}.get(exit_name, ("exits", exit_name))
     mend = "Lead this exit, or another of these, somewhere new."
     return Finding("circle", tree_path(last.home), ("steps", last.step, *keys), what, mend)
 

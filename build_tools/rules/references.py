@@ -212,6 +212,8 @@ def _tree(draft: Draft, tree_id: str, tree: Tree) -> Iterator[Finding]:
                 yield from _facts(draft, path, (*keys, "establishes", answer), facts)
         if isinstance(step, Measure):
             yield from _given(path, keys, step)
+        if isinstance(step, RemedyStep) and step.then and step.then not in tree.steps:
+            yield _unknown("unknown-step", path, (*keys, "then"), "step of this tree", step.then, tree.steps, ADD_STEP)
         if not isinstance(step, GoTo | RemedyStep):
             yield from _exits(draft, path, keys, step, tree)
 

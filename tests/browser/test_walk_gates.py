@@ -29,7 +29,7 @@ def _tick(page: Page) -> int:
     packed = page.locator(f"{SHOWN} [data-packed-done]")
     if packed.is_visible():
         packed.click()
-    boxes = page.locator(f"{SHOWN} [data-conditions] .tick input").all()
+    boxes = page.locator(f"{SHOWN} [data-condition]").all()
     for box in boxes:
         box.check()
     return len(boxes)
@@ -45,7 +45,7 @@ def test_yes_opens_only_when_every_condition_is_ticked(walker: Walker) -> None:
     assert walker.asked == GATE
     page.locator(f"{SHOWN} [data-packed-done]").click()
     yes = page.locator(f"{SHOWN} [data-answer=yes]")
-    boxes = page.locator(f"{SHOWN} [data-conditions] .tick input").all()
+    boxes = page.locator(f"{SHOWN} [data-condition]").all()
     for n, box in enumerate(boxes):
         expect(yes).to_be_disabled()
         expect(page.locator(f"{SHOWN} [data-ticks-left]")).to_contain_text(f"{n} of {len(boxes)} ticked")

@@ -38,8 +38,8 @@ class Acts {
     /* The gate before it closed while the answer was on the screen. */
     if (link.closest("[data-step]") !== Dom.section(asked)) return page.showStep();
     const observed = ["question", "measure"].includes(page.walk.step(asked).kind);
-    const roof = { roof: page.gate.roof(Dom.section(asked)) };
-    const facts = observed ? { ...page.step.note, ...page.measure.of(asked, answer) } : roof;
+    const seen = () => ({ ...page.step.note, ...page.measure.of(asked, answer) });
+    const facts = observed ? seen() : { roof: page.gate.roof(Dom.section(asked)) };
     const closed = page.walk.answer(answer, { at: page.now(), words, line, ...facts });
     if (observed) delete page.walk.run.draft;
     if (page.asking && observed) return page.incoming.replied(asked);

@@ -132,7 +132,7 @@ class Walk {
 
   /* The remedies that an answer rules out, by id with their titles. */
   #closedBy(id, to) {
-    if (to.tree !== this.data.tree.id) return {};
+    if (to.tree !== this.data.tree.id || this.step(id).kind === "remedy") return {};
     const still = new Set(this.step(to.step).ends);
     const gone = this.step(id).ends.filter((name) => !still.has(name));
     return Object.fromEntries(gone.map((name) => [name, this.data.remedies[name].title]));

@@ -116,7 +116,7 @@ class WalkPage {
     const { run } = this.walk;
     const step = this.walk.here && this.walk.step(this.walk.here);
     run.changed = this.now();
-    run.ended = step?.kind === "remedy";
+    run.ended = step?.kind === "remedy" && Object.keys(step.exits).length === 0;
     run.label = step ? `${run.ended ? "Ended at" : "Stands at"}: ${step.title}` : "Goes on in another set of questions";
     try {
       await this.runs.save(run);
