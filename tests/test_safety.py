@@ -12,7 +12,7 @@ from itertools import product, takewhile
 from typing import NamedTuple
 
 import networkx as nx
-from guides import draft_of, gate, opens, question, remedy, tree
+from guides import SMALLEST, draft_of, gate, opens, question, remedy, tree
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -127,6 +127,36 @@ def test_ungated_finds_what_some_walker_reaches_unopened(forest):
         (stop.path, stop.step, opening) for stop in walks(*forest) for opening in needed(*forest, stop) - stop.opened
     }
     assert told == walked
+
+
+ROOFS = {"up": ("slope",), "top": ("flat",), "glass": ("slope", "flat")}
+LIES_ON = {"plain-tile": ("slope",), "slate": ("flat",)}
+
+
+@given(forests())
+@settings(max_examples=150)
+def test_gate_does_not_fit_finds_what_some_walker_meets_on_another_roof(forest):
+    gates = {name: {**opens("ladder", "roof"), "roofs": roofs} for name, roofs in ROOFS.items()}
+    vocabulary = {**SMALLEST["vocabulary"], "roof": {"slope": "a slope", "flat": "a flat roof"}, "lies-on": LIES_ON}
+    findings = safety(draft_of(*forest, gates=gates, vocabulary=vocabulary))
+    told = {(each.path, each.keys[1]) for each in findings if each.code == "gate-does-not-fit"}
+
+    def misfits(step, covering):
+        return "gate" in step and not set(LIES_ON.get(covering, ("slope", "flat"))) <= set(ROOFS[step["gate"]])
+
+    remedies = forest[1]
+    stops = [stop for stop in walks(*forest) if stop.path.count("/") == 1]
+    met = {(stop.path, stop.step) for stop in stops if misfits(step_at(*forest, stop), stop.covering)}
+    for name, each in remedies.items():
+        # Whoever comes to it on a walk, and whoever it suits, since its page is also found by a search.
+        coming = {stop.covering for stop in stops if step_at(*forest, stop).get("remedy") == name}
+        met |= {
+            (f"trees/remedies/{name}.yaml", number)
+            for covering in coming | set(each["suits"]["covering"])
+            for number, work in enumerate(each["steps"])
+            if misfits(work, covering)
+        }
+    assert told == met
 
 
 @given(forests())
