@@ -82,7 +82,7 @@ def test_answers_go_along_into_another_tree_and_back(chromium: Browser, site: Pa
     page.click("[data-hand-over]:visible")
     page.wait_for_selector(f"#{second}:not([hidden])")
     walker.act("way")
-    page.locator("[data-list=way] button", has_text="Change").first.click()
+    page.locator("[data-list=way] button", has_text="Answer again").first.click()
     page.wait_for_selector(f"#{WALKS[START]['start']}:not([hidden])")
     assert walker.faults == []
     context.close()
@@ -125,20 +125,20 @@ def _fork() -> tuple[list[str], str, str, str]:
 
 
 def test_a_changed_answer_keeps_what_still_fits_and_sets_the_rest_aside(walker: Walker) -> None:
-    """GOV.UK `check-answers`: each answer has its own Change."""
+    """Each answer of the way has a button of its own that asks it anew, as summary lists of public services do."""
     page = walker.begin(TREE)
     before, forking, one, other = _fork()
     walker.walk(*before, one, "no")
     title = STEPS[forking]["title"]
     walker.act("way")
-    page.locator("[data-list=way] li", has_text=title).get_by_text("Change", exact=True).click()
+    page.locator("[data-list=way] li", has_text=title).get_by_text("Answer again", exact=True).click()
     walker.walk(other)
     assert walker.asked == STEPS[forking]["exits"][other]
     (run,) = walker.runs()
     aside = {(each["step"], each["answer"]) for each in run["entries"] if each.get("superseded")}
     assert aside == {(forking, one), (STEPS[forking]["exits"][one], "no")}
     walker.act("way")
-    page.locator("[data-list=way] li", has_text=title).get_by_text("Change", exact=True).click()
+    page.locator("[data-list=way] li", has_text=title).get_by_text("Answer again", exact=True).click()
     walker.walk(one)
     assert walker.asked == STEPS[forking]["exits"][one]
     expect(page.locator("[data-part=kept]")).to_contain_text("Answered before: No.")

@@ -205,7 +205,7 @@ def test_answers_set_aside_come_back_with_the_file(walker: Walker, tmp_path: Pat
     page = walker.begin(TREE)
     walker.walk(*ANSWERS)
     walker.act("way")
-    page.locator("[data-list=way] li", has_text=STEPS[FIRST]["title"]).get_by_text("Change", exact=True).click()
+    page.locator("[data-list=way] li", has_text=STEPS[FIRST]["title"]).get_by_text("Answer again", exact=True).click()
     other = next(each for each, to in STEPS[FIRST]["exits"].items() if each != ANSWERS[0] and to != SECOND)
     walker.walk(other)
     way, aside, asked = walker.way(), _aside(walker), walker.asked
@@ -220,7 +220,7 @@ def test_answers_set_aside_come_back_with_the_file(walker: Walker, tmp_path: Pat
         page.wait_for_selector(f"#{asked}:not([hidden])")
         assert (walker.way(), _aside(walker)) == (way, aside)
     walker.act("way")
-    page.locator("[data-list=way] li", has_text=STEPS[FIRST]["title"]).get_by_text("Change", exact=True).click()
+    page.locator("[data-list=way] li", has_text=STEPS[FIRST]["title"]).get_by_text("Answer again", exact=True).click()
     walker.walk(ANSWERS[0])
     expect(page.locator("[data-part=kept]")).to_contain_text("Answered before: ")
 

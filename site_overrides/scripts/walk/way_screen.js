@@ -34,13 +34,13 @@ class WayScreen {
     if (entry.passed || entry.kind === "link") return row;
     const buttons = [];
     if (!(entry.again && entry.answer === "yes")) {
-      const word = entry.kind === "go-to" ? "Go back there" : "Change";
-      const change = Dom.button(word, "button button--quiet", () => this.page.acts.reopen(entry));
-      change.setAttribute("aria-label", `${word}: ${entry.question}`);
-      buttons.push(change);
+      const word = entry.kind === "go-to" ? "Go back there" : "Answer again";
+      const reopen = Dom.button(word, "button button--quiet", () => this.page.acts.reopen(entry));
+      reopen.setAttribute("aria-label", `${word}: ${entry.question}`);
+      buttons.push(reopen);
     }
     if (["question", "measure"].includes(entry.kind)) {
-      const word = entry.seen ? "Change the note" : "Add what was seen";
+      const word = entry.seen ? "Rewrite the note" : "Add what was seen";
       const note = Dom.button(word, "button button--quiet", () => this.#note(n));
       note.setAttribute("aria-label", `${note.textContent}: ${entry.question}`);
       buttons.push(note);
