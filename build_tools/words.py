@@ -66,9 +66,9 @@ GLASS_WORDS: Mapping[str, str] = {
     "not-touched": "The glass is not touched",
 }
 SEEN_WORDS: Mapping[str, str] = {
-    "seen": "read at this address",
-    "reported": "read where another page reports it",
-    "memory": "from memory, not checked",
+    "seen": "at this address",
+    "reported": "as another page reports it",
+    "memory": "no public source seen",
 }
 SENSE_WORDS: Mapping[Sense, str] = {
     Sense.BELOW_FIRST: "what is looked at from below comes before any climb",

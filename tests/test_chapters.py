@@ -27,7 +27,7 @@ def test_every_drawing_stands_in_a_chapter_or_at_a_step():
 AUTHORS = {"changes", "writing-a-tree"}
 """Chapters that state no facts of the trade: what is new, and how to write."""
 TOLD = re.compile(
-    r"\]\((sources\.(md|html)#|reckon/)|common practice|this guide's choice|choice of this guide|from memory"
+    r"\]\((sources\.(md|html)#|reckon/)|common practice|this guide's choice|choice of this guide|no public source seen"
 )
 
 

@@ -83,7 +83,7 @@ NUMBERS = {
     "side-gutter": lambda: mm(75, 50),  # side-lap-guidance; 38 to 50 mm: secret-gutter-guidance
     "double-lap-bond": lambda: mm(headlap("plain-tiles"), gauge(), 265, 55),  # 55 mm: plain-tile-side-lap
     "single-lap-joint": lambda: mm(headlap("interlocking-tiles")),
-    "underlay-turn-up": lambda: mm(100),  # underlay-turn-up, from memory
+    "underlay-turn-up": lambda: mm(100),  # underlay-turn-up, no public source seen
     "back-gutter-plan": of_back_gutter,
     "head-section": lambda: mm(150),  # common practice, no source
     "apron-foot": lambda: mm(sheet_lap(35, None, "lead", None).outputs["lap_mm"]),
@@ -143,7 +143,7 @@ def test_sources_stand_in_the_table_and_are_told(name):
     told = desc(SHOWN[name])
     assert ("common practice, no source" in told) == ("common-practice" in kinds)
     memory = {each for each, source in kinds.items() if source.seen == "memory" and each != "common-practice"}
-    assert ("from memory" in told) == bool(memory)
+    assert ("no public source seen" in told) == bool(memory)
     assert ("of this guide" in told) == bool({"project-choice", "reveal-working"} & set(kinds))
 
 

@@ -31,7 +31,7 @@ def soaker_fold() -> Drawing:
         f"{quantity(UP_MM, 'mm')} turned up at the fold, 2. Top right, a section across the slope: the soaker lies "
         "under the tile, 3, and stands up against the upstand, 4. At the bottom, seen from the side: one soaker to "
         "each course, each lying over the one below by the lap. Water runs down them and off at the foot. "
-        "Sizes as tables of the trade print them, from memory; a handbook of about 1900 has nearly the same.",
+        "Sizes as tables of the trade give them, no public source seen; a handbook of about 1900 has nearly the same.",
         height=484,
         sources=("soaker-sizes", "soaker-book", "soaker-guidance"),
         shapes=shapes,

@@ -126,13 +126,13 @@ def covering_margin(
 
     Source:
         nhbc-7-2: least pitches and headlaps where there is no data sheet.
-        common-practice: the margin of two degrees. Look-alike interlocking tiles differ by as much,
-            15 against 17 degrees. In an exposed place a roof is steeper or its headlap longer.
+        project-choice: the margin of two degrees, for a level read wrong and a rafter that sags.
+        common-practice: in an exposed place a roof is steeper or its headlap longer.
         slate-laps: rafters over 9 m at 30 degrees or less.
         long-rafters: rafters over 6 m in severe exposure.
 
     Limits:
-        The declared numbers belong to one tile of one maker; a look-alike may need two degrees more.
+        The declared numbers belong to one tile of one maker; one that looks like it may need a steeper roof.
         The limits for long rafters were given for slates; here they warn for every covering.
         From 75 degrees up it is hung tile or slate, which has laps of its own.
         Dry today proves nothing for a roof outside its limits, and within them it may still be broken.
@@ -245,8 +245,8 @@ FORMULAS = (
         by_hand=ByHand(
             rule=(
                 "Take the least pitch from the data sheet; without one, from the table.",
-                "Flatter than that is below. Up to two degrees more is at the limit: look-alike interlocking tiles "
-                "differ by as much.",
+                "Flatter than that is below. Up to two degrees more is at the limit: a level read wrong and a rafter "
+                "that sags can hide as much.",
                 "Do the same with the headlap: shorter than the least is below, whatever the pitch.",
                 "At 30° or less, a rafter over 9 m is at the limit too; in severe exposure, one over 6 m.",
             ),

@@ -10,8 +10,8 @@ from build_tools.formulas.numbers import at_least, figure, quantity, round_up, r
 from build_tools.formulas.slope_drawing import draw_pitch
 
 MARGIN_DEG = 2
-"""Look-alike interlocking tiles differ by about this much in their declared least pitch (common practice, no
-source), and a level and a rule on a rafter read no better."""
+"""A choice of this guide. A level read 10 mm wrong over a metre misses 0.6°, and a rafter that sags by a 200th of its
+length lies 1.1° flatter at its foot (the chord of a parabola): together nearly as much."""
 
 RISE = number(
     "rise_mm",
@@ -58,7 +58,7 @@ def pitch(rise_mm: float, run_mm: float, least_pitch_deg: float | None) -> Recko
         slope_mm: [mm] length on the slope, rounded up.
 
     Source:
-        common-practice: the margin of two degrees; the rest is geometry.
+        project-choice: the margin of two degrees, for a level read wrong and a sagging rafter; the rest is geometry.
         nhbc-7-2: least pitches are stated as rafter pitches.
 
     Limits:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.slope import pitch
+from build_tools.formulas.slope import MARGIN_DEG, pitch
 
 
 @given(st.floats(0, 20000), st.floats(100, 20000), st.floats(0, 60))
@@ -33,6 +33,14 @@ def test_steeper_roof_is_never_worse(one: float, other: float, run_mm: float, le
 )
 def test_pitch_verdict_at_its_edges(pitch_deg: float, verdict: str | None) -> None:
     assert pitch(1000 * math.tan(math.radians(pitch_deg)), 1000, 17.5).verdict == verdict
+
+
+def test_margin_is_what_a_level_and_a_sagging_rafter_can_miss() -> None:
+    """The whole degrees above both slips together: 10 mm over a metre, and a parabola that hangs by 1 in 200."""
+    level_deg = math.degrees(math.atan(10 / 1000))
+    # The tangent at the end of a parabola is four times its sag over its span.
+    sag_deg = math.degrees(math.atan(4 * 20 / 4000))
+    assert math.ceil(level_deg + sag_deg) == MARGIN_DEG
 
 
 def test_pitch_without_a_declared_least_gives_no_verdict() -> None:
