@@ -41,8 +41,8 @@ def underlay_turn_up() -> Drawing:
         "turned up over a batten, and it lies on the underlay below. It is longer than the light is wide, and falls to "
         f"both sides. The underlay below it, 3, is turned up {quantity(TURN_UP_MM, 'mm')} or more against the upstand, "
         "4; 5 is a rafter. Below, the same from above: water runs along the tray, past the corners of the light, and "
-        "out on the underlay to the left and right. The 100 mm is said to stand in BS 5534, no public source seen; how the tray lies is common "
-        "practice, no source.",
+        "out on the underlay to the left and right. The 100 mm is said to stand in BS 5534, no public "
+        "source seen; how the tray lies is common practice, no source.",
         height=410,
         sources=("underlay-turn-up", "common-practice"),
         shapes=(*_underlay_turn_up_parts(slope, text), *_underlay_turn_up_names(slope)),
