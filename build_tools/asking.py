@@ -57,7 +57,7 @@ def asked_first_minutes(price_minutes: float, results: Iterable[tuple[float, flo
         [minutes] C_o + the sum of P(r) E(r).
 
     Source:
-        Heckerman, Breese and Rommelse, Communications of the ACM 38(3), 1995; the formula from memory.
+        Heckerman, Breese and Rommelse, Communications of the ACM 38(3), 1995; no public source seen for the formula.
 
     Limits:
         The chances of the answers make 1; the question is never answered wrongly.

@@ -112,7 +112,7 @@ def best_order(
     Source:
         P-over-C as for the average; with looks that can miss, Blackwell's rule, as the Annals of Mathematical
         Statistics (10.1214/aoms/1177698965) treats it; shared access in the bottom-up form of Ottosen and
-        Jensen (arXiv 1203.3502), its index from memory and compared with every order.
+        Jensen (arXiv 1203.3502); no public source seen for its index, which tests compare with every order.
 
     Limits:
         As for `average_minutes`; a place stays ready once it is.

@@ -78,7 +78,7 @@ Value: TypeAlias = float | str | Lines | None
 VERDICT_LINES = ("first", "second", "third", "fourth", "fifth")
 """The lines that tell the verdicts of a formula apart, in their order; it has no more verdicts than these.
 
-Of ISO 128-2, from memory: continuous, dashed, long-dashed dotted, long-dashed double-dotted, long-dashed
+Of ISO 128-2, no public source seen: continuous, dashed, long-dashed dotted, long-dashed double-dotted, long-dashed
 short-dashed (01, 02, 04, 05, 08). Dots (07) stay with what cannot be told.
 """
 

@@ -171,5 +171,5 @@ def _sources(draft: Draft) -> Iterator[Finding]:
             continue
         what, mend = f"it was {source.seen}, and no address says where", "Add `address:`, or say `seen: memory`."
         if source.address:
-            what, mend = "it is from memory, and gives an address", "Take the address out, or say `seen: seen`."
+            what, mend = "it is marked `memory`, and gives an address", "Take the address out, or say `seen: seen`."
         yield Finding("source-mark", table_path("sources"), (name, "seen"), what, mend)
