@@ -71,7 +71,7 @@ def test_the_boxes_send_where_the_graph_does(guide: GuideView, sheets: dict[str,
             answers = [each for each in block(sheets[tree.id], step.id).iter("li") if each.get("class") == "answer"]
             assert len(answers) == len(step.exits)
             for answer, leaving in zip(answers, step.exits, strict=True):
-                word = {"yes": "Yes.", "no": "No.", "unsure": "Can't tell."}.get(leaving.answer)
+                word = {"yes": "Yes.", "no": "No.", "unsure": "Can't tell.", "done": "Done, go on."}.get(leaving.answer)
                 word = word or leaving.answer.replace("-", " ").capitalize() + "."
                 link = answer.find("./span[@class='goto']/a")
                 assert link is not None and words(answer).startswith(word)
@@ -148,10 +148,15 @@ def test_a_gate_has_a_box_for_each_condition_and_its_cautions_once_in_full(
             if step.gate is None:
                 continue
             section = block(sheets[tree.id], step.id)
-            conditions = next(each for each in section.iter("ul") if each.get("class") == "conditions")
-            assert sum(each.tag.endswith("rect") for each in conditions.iter()) == len(step.gate.gate.all_of)
-            for condition in step.gate.gate.all_of:
-                assert said(condition.holds) in words(conditions) and said(condition.tell or "") in words(conditions)
+            lists = [each for each in section.iter("ul") if each.get("class") == "conditions"]
+            assert len(lists) == len(step.gate.groups)
+            for conditions, group in zip(lists, step.gate.groups, strict=True):
+                assert sum(each.tag.endswith("rect") for each in conditions.iter()) == len(group.conditions)
+                for condition in group.conditions:
+                    assert said(condition.holds) in words(conditions) and said(condition.tell or "") in words(
+                        conditions
+                    )
+            assert {each for group in step.gate.groups for each in group.conditions} == set(step.gate.gate.all_of)
             sections = list(sheets[tree.id].iter("section"))
             before = sections[sections.index(section) - 1]
             if first.setdefault(step.gate.id, step.number) == step.number:

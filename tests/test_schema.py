@@ -19,7 +19,15 @@ from build_tools.schema import FOLDER, schema_files
 from build_tools.source import SourceFile
 
 SCHEMAS = {Path(path).name.split(".")[0]: json.loads(text) for path, text in schema_files().items()}
-TYPES = {"string": str, "object": dict, "array": tuple, "integer": int, "number": (int, float), "null": type(None)}
+TYPES = {
+    "string": str,
+    "boolean": bool,
+    "object": dict,
+    "array": tuple,
+    "integer": int,
+    "number": (int, float),
+    "null": type(None),
+}
 TELLS_ONLY = {"title", "description", "default", "$defs", "$schema", "format"}
 
 
@@ -61,7 +69,9 @@ JUDGES = {
     "additionalProperties": fits_additional,
     "patternProperties": fits_pattern_properties,
     "propertyNames": lambda asked, value, schema, root: all(fits(asked, key, root) for key in value),
-    "type": lambda asked, value, schema, root: isinstance(value, TYPES[asked]) and not isinstance(value, bool),
+    "type": lambda asked, value, schema, root: (
+        isinstance(value, TYPES[asked]) and isinstance(value, bool) == (asked == "boolean")
+    ),
     "enum": lambda asked, value, schema, root: value in asked,
     "required": lambda asked, value, schema, root: set(asked) <= set(value),
     "items": lambda asked, value, schema, root: all(fits(asked, item, root) for item in value),
