@@ -159,7 +159,7 @@ RULES: Mapping[str, Rule] = {
     "hard-reading": _warning("A passage reads easily: a reading age of 14 or less."),
     "part-too-large": _warning("A part has at most 9 questions and measures, so that its diagram can be read."),
     "unsourced-number": _warning("A number with a unit, or a chance, names its source or is marked common practice."),
-    "source-mark": _warning("A source that was seen or reported says where; one marked `memory` claims no address."),
+    "source-mark": _warning("A source that was seen or reported says where, and no other claims an address."),
     "no-cleaning": _warning("A remedy with a gutter says how it is reached and cleaned, and how often."),
     "orphan-remedy": _warning("Every remedy is the end of some walk."),
     "idle-accept": _warning("A waiver names a rule that would otherwise speak here."),

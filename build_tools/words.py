@@ -68,6 +68,7 @@ GLASS_WORDS: Mapping[str, str] = {
 SEEN_WORDS: Mapping[str, str] = {
     "seen": "at this address",
     "reported": "as another page reports it",
+    "elsewhere": "as others print it",
     "memory": "no public source seen",
 }
 SENSE_WORDS: Mapping[Sense, str] = {

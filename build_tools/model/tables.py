@@ -118,11 +118,12 @@ class Source(Record):
     title: Text = Field(description="Title, number and year.")
     publisher: Text = Field(description="Who published it.")
     kind: Literal["standard", "guidance", "book", "paper", "practice"] = Field(description="What sort of source it is.")
-    seen: Literal["seen", "reported", "memory"] = Field(
-        description="seen: read there; reported: read in a page that reports it; memory: recalled, not seen."
+    seen: Literal["seen", "reported", "elsewhere", "memory"] = Field(
+        description="seen: read there; reported: read in a page that reports it; elsewhere: read in a copy, or on the "
+        "page of a firm, a magazine or a private person; memory: recalled, not seen."
     )
     states: Text = Field(description="What it is used for here.")
-    address: Text | None = Field(default=None, description="Where it was seen, as text; never a firm's own page.")
+    address: Text | None = Field(default=None, description="Where it was seen, as text: at an official, standards or trade body, or a publisher.")
 
 
 class Term(Record):

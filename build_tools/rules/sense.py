@@ -167,9 +167,13 @@ def _cleaning(name: str, remedy: Remedy) -> Iterator[Finding]:
 
 def _sources(draft: Draft) -> Iterator[Finding]:
     for name, source in draft.sources.items():
-        if source.kind == "practice" or (source.seen == "memory") == (source.address is None):
+        citable = source.seen in ("seen", "reported")
+        if citable and source.address is None and source.kind != "practice":
+            what = f"it was {source.seen}, and no address says where"
+            mend = "Add `address:`, or say `seen: elsewhere` or `seen: memory`."
+        elif not citable and source.address:
+            what = f"it is marked `{source.seen}`, and gives an address"
+            mend = "Take the address out, or say `seen: seen`."
+        else:
             continue
-        what, mend = f"it was {source.seen}, and no address says where", "Add `address:`, or say `seen: memory`."
-        if source.address:
-            what, mend = "it is marked `memory`, and gives an address", "Take the address out, or say `seen: seen`."
         yield Finding("source-mark", table_path("sources"), (name, "seen"), what, mend)
