@@ -54,7 +54,7 @@ def test_best_order_with_one_cause_and_a_tie():
     assert max(average_minutes(each) for each in permutations(FOUR)) == pytest.approx(14.2)
 
 
-# V2: the input is a published exercise (412DA-EngExamples1, at coursehero.com/file/6463152); the answer was reckoned.
+# V2: the input is a published exercise (of a course in reliability, read in a copy); the answer was reckoned.
 def test_average_with_several_causes():
     q, r = Check("Q", 0.10, 8.00), Check("R", 0.15, 6.50)
     assert average_minutes([r, q], Causes.SEVERAL) == pytest.approx(13.30)
@@ -86,7 +86,7 @@ def test_look_that_can_miss():
     assert after_a_miss(looks, "2")[1].chance == 0
 
 
-# V8: the exercise was seen (two possible causes for a breakdown of a machine, in Nemotron-CC-Math-v1); reckoned.
+# V8: the exercise was seen (two possible causes for a breakdown of a machine, in a public collection); reckoned.
 # It adds the minutes of mending what is found, p (C1 + R1) + (1 - p) (C1 + C2 + R2), which the program leaves out.
 @pytest.mark.parametrize("mended", [True, False])
 def test_minutes_of_mending_do_not_change_what_is_checked_first(mended):

@@ -7,7 +7,7 @@ from build_tools.reading import reading_age, sentences, syllables, words
 PLATYPUS = "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature."
 
 
-# Wikipedia, "Flesch-Kincaid readability tests", as reported at wikisum.wiki (seen there): this sentence is
+# "Flesch-Kincaid readability tests" in an encyclopaedia (read in a copy): this sentence is
 # of grade 11.3, having 24 syllables and 13 words. Ours is the age, five years above the grade; the estimate of
 # syllables is ours, so it is counted apart. The formula itself is in `reading` from memory.
 def test_reading_age_of_the_published_sentence():

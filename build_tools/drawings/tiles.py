@@ -94,7 +94,7 @@ def double_lap() -> Drawing:
         f"a gauge of {quantity(gauge_mm, 'mm')}. Water runs from tile to tile and off at the foot. Below, the same "
         "from above: joints lie over the middle of the tile below. Water that goes through a joint lands on that tile "
         f"and runs off its tail. A joint stays at least {quantity(SIDE_LAP_MM, 'mm')}, a third of the tile, from the "
-        "next. Headlap after NHBC 7.2, side lap after BS 5534 as reported.",
+        "next. Headlap after house-building standards, side lap after the tile trade's association.",
         height=500,
         sources=("nhbc-7-2", "slating-terms", "plain-tile-side-lap"),
         shapes=(
@@ -187,7 +187,7 @@ def single_lap() -> Drawing:
         "head of the lower tile. Below, two sections across the slope, of the side hook, 4, by which a tile lies over "
         "its neighbour. Clean, water that gets in at the joint runs down in the channel, 5, and out on the tile below. "
         "With silt, 6, in the channel it rises over the hook, falls on the underlay, and runs on down that. "
-        "Headlap after NHBC 7.2; where silt gathers is common practice, no source.",
+        "Headlap after house-building standards; where silt gathers is common practice, no source.",
         height=456,
         sources=("nhbc-7-2", "common-practice"),
         shapes=(*_single_lap_parts(slope, laid, lap_mm), *_single_lap_names(slope, laid)),

@@ -123,7 +123,9 @@ class Source(Record):
         "page of a firm, a magazine or a private person; memory: recalled, not seen."
     )
     states: Text = Field(description="What it is used for here.")
-    address: Text | None = Field(default=None, description="Where it was seen, as text: at an official, standards or trade body, or a publisher.")
+    address: Text | None = Field(
+        default=None, description="Where it was seen, as text: a public, standards or trade body, or a publisher."
+    )
 
 
 class Term(Record):
