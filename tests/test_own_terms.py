@@ -29,7 +29,7 @@ CASES = sorted((ROOT / "tests/cases").glob("*.yaml"))
 FOR_READERS = [
     *sorted((ROOT / "guide").rglob("*.md")),
     *sorted((ROOT / "guide").rglob("*.svg")),
-    *sorted(path for path in (ROOT / "trees").rglob("*.yaml") if path.name not in ("versions.yaml", "sources.yaml")),
+    *sorted(path for path in (ROOT / "trees").rglob("*.yaml") if path.name != "versions.yaml"),
     *sorted((ROOT / "site_overrides/pages").glob("*.html")),
 ]
 FROM_PROGRAM = [

@@ -105,8 +105,8 @@ def back_gutter() -> Drawing:
         f"1. Its sole is about {quantity(SOLE_MM, 'mm')} wide. It falls about 1 in {USUAL_FALL} from its high line, 2, "
         "in the middle, to both sides. It reaches over both side gutters, 3, and they carry the water down beside the "
         "glass. The upper edge of its sheet, 4, dashed, lies up the slope under the tiles. Of lead, a back gutter "
-        f"wider than {wide} is made in two pieces with a roll between them, as published guidance says. Sole and fall "
-        "are common practice, no source.",
+        f"wider than {wide} is made in two pieces with a roll between them, says a roofing consultancy, no "
+        "public source seen. Sole and fall are common practice, no source.",
         height=390,
         sources=("side-lap-guidance", "common-practice"),
         shapes=(*_back_gutter_parts(fall), *_back_gutter_names(wide)),
@@ -231,7 +231,7 @@ def apron_foot() -> Drawing:
         "asks for more. Behind it the underlay, 3, is turned up too. Water runs off the glass, 5, over the apron, on "
         "to the tiles, and on down the slope. Below, a corner of the foot from above: the side gutter, 6, ends on top "
         "of the apron and the tiles, so that its water comes out on the tile, and not under it. "
-        "After published guidance on lead.",
+        "After articles of a roofing consultancy, no public source seen.",
         height=482,
         sources=("side-lap-guidance", "apron-guidance"),
         shapes=(*_apron_foot_parts(slope, laid, low, high, cover), *_apron_foot_names(slope)),

@@ -27,7 +27,7 @@ def lap() -> Drawing:
         f"one, 2. The lap is long enough when the top of the lower piece stands {upright}, measured upright, above the "
         f"lower end of the upper piece. Along the slope that takes {along}. On a roof slope no lap is under {least}. "
         "Water runs down the upper piece, over its end on to the lower piece, and on down the slope. The rule is for "
-        "lead, after published guidance that quotes the lead trade manual.",
+        "lead, as a roofing consultancy quotes the manual of the lead trade, no public source seen.",
         height=330,
         sources=("lead-lap-rule",),
         shapes=(

@@ -94,7 +94,8 @@ def double_lap() -> Drawing:
         f"a gauge of {quantity(gauge_mm, 'mm')}. Water runs from tile to tile and off at the foot. Below, the same "
         "from above: joints lie over the middle of the tile below. Water that goes through a joint lands on that tile "
         f"and runs off its tail. A joint stays at least {quantity(SIDE_LAP_MM, 'mm')}, a third of the tile, from the "
-        "next. Headlap after house-building standards, side lap after the tile trade's association.",
+        "next. Headlap after house-building standards, side lap after the tile trade's association; gauge after a "
+        "glossary, no public source seen.",
         height=500,
         sources=("nhbc-7-2", "slating-terms", "plain-tile-side-lap"),
         shapes=(
