@@ -12,6 +12,7 @@ from build_tools.library import Draft, read_library
 from build_tools.model import every_value
 from build_tools.problems import RULES, Finding, KeyPath, Place, Problem, did_you_mean, has_errors, in_order
 from build_tools.rules.flow import flow
+from build_tools.rules.ladders import ladders
 from build_tools.rules.references import references
 from build_tools.rules.runs import runs
 from build_tools.rules.safety import safety
@@ -20,7 +21,7 @@ from build_tools.rules.take_offs import take_offs
 from build_tools.source import SourceFile
 from build_tools.versions import versions
 
-ALL_RULES = (references, flow, runs, safety, sense, take_offs, versions)
+ALL_RULES = (references, flow, runs, safety, ladders, sense, take_offs, versions)
 Waiver = tuple[str, KeyPath, str]
 """The file and keys at which a rule is waived, and its code."""
 WAITS_FOR: Mapping[str, tuple[str, ...]] = {

@@ -137,6 +137,9 @@ RULES: Mapping[str, Rule] = {
     # Safety
     "ungated": _error("Every place and act that a gate opens is reached only through that gate's yes."),
     "refused-leads-up": _error("After a gate's no or unsure, nothing that it opens is reached."),
+    "two-hands-on-a-ladder": _error(
+        "On a ladder a question only looks or touches; work there, and only there, says with `one-hand` how it is done."
+    ),
     "hazard-unanswered": _error("Every hazard of a step is answered by a caution; of a remedy, by one of its own."),
     "signal-too-mild": _error("A caution's signal word is at least what its hazards ask for."),
     "gate-without-limit": _error("A gate states minutes exactly when a time limit ends it."),

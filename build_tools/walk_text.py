@@ -91,7 +91,8 @@ def _remedy(view: RemedyView) -> list[str]:
             lines += _gate(work.gate)
         if work.action:
             done = f"{work.number}. {work.action.do} [{PLACE_WORDS[work.action.where]}]"
-            lines += [*_cautions(work.cautions), _wrapped(f"{done} {work.action.right or ''}")]
+            one_hand = f"With one hand: {work.action.one_hand}" if work.action.one_hand else ""
+            lines += [*_cautions(work.cautions), _wrapped(f"{done} {one_hand} {work.action.right or ''}")]
     lines += [_wrapped(f"The water leaves: {view.remedy.water_leaves}"), _wrapped(f"Prove it: {view.remedy.prove}")]
     return lines
 

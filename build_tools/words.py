@@ -18,6 +18,7 @@ PLACE_WORDS: Mapping[Where, str] = {
     Where.INSIDE: "Inside",
     Where.LOFT: "In the loft",
     Where.GROUND: "On the ground",
+    Where.SCAFFOLD: "On a scaffold or tower",
     Where.LADDER: "On a ladder",
     Where.ROOF: "On the roof",
 }
@@ -34,6 +35,7 @@ ACT_WORDS: Mapping[Act, str] = {
     Act.HOT_WORK: "Hot work",
 }
 READING_RULES: Mapping[Where, str] = {
+    Where.SCAFFOLD: "Read this only standing still on the boards, behind the guard rail. Never read and move.",
     Where.LADDER: (
         "Read this on the ground. Climb, look, come down. "
         "Answer when you are down, or call the answer to your second person."
@@ -42,6 +44,7 @@ READING_RULES: Mapping[Where, str] = {
 }
 """How to use a phone where both hands are needed; a step in these places is held until it is kept."""
 READING_DONE: Mapping[Where, str] = {
+    Where.SCAFFOLD: "I am standing still behind the rail",
     Where.LADDER: "I am down again",
     Where.ROOF: "I am still and secured",
 }

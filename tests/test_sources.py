@@ -37,6 +37,7 @@ HOSTS = {
     "facets.sdsu.edu": "university",
     "financial-ombudsman.org.uk": "official: ombudsman",
     "github.com/whatwg": "standards body",
+    "gosport.gov.uk": "official: council",
     "hertfordshirebc.co.uk": "official: building control of the councils",
     "hinckley-bosworth.gov.uk": "official: council",
     "historicengland.org.uk": "official: historic environment, England",

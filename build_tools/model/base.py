@@ -52,11 +52,12 @@ class Where(StrEnum):
     INSIDE = "inside"
     LOFT = "loft"
     GROUND = "ground"
+    SCAFFOLD = "scaffold"
     LADDER = "ladder"
     ROOF = "roof"
 
 
-UP = (Where.LADDER, Where.ROOF)
+UP = (Where.SCAFFOLD, Where.LADDER, Where.ROOF)
 """The places that take a climb."""
 
 

@@ -16,6 +16,9 @@ class Action(Record):
     do: Text = Field(description="One complete action, beginning with a verb.")
     right: Text | None = Field(default=None, description="What it looks like when it is done right.")
     where: Annotated[Where, Field(strict=False, description="Where it is done.")]
+    one_hand: Text | None = Field(
+        default=None, description="On a ladder, and only there: how one hand does it, while the other holds on."
+    )
     acts: tuple[AnAct, ...] = Field(default=(), description="Dangerous acts it takes.")
     hazards: tuple[Id, ...] = Field(default=(), description="Hazards beyond those its place and acts bring.")
     drawing: Id | None = Field(default=None, description="A drawing in guide/drawings.")

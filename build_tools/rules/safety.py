@@ -34,7 +34,7 @@ from build_tools.model import (
 from build_tools.problems import Finding
 from build_tools.rules.suiting import suiting
 
-GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.LADDER, Where.ROOF, *Act)
+GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.SCAFFOLD, Where.LADDER, Where.ROOF, *Act)
 """The places and acts that are never entered without a gate."""
 MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
 Gates = Mapping[Node, str]
