@@ -57,6 +57,9 @@ from build_tools.words import ANSWER_WORDS, DONE_WORDS
 if TYPE_CHECKING:
     from build_tools.graph import Graph
 
+IN_PASSING_MONTHS = 6
+"""A stopgap that may stand for longer than a winter is ordered work, and is not done while somebody is up there."""
+
 
 def guide_view(guide: CheckedGuide) -> GuideView:
     """Turn a checked guide into its pages."""
@@ -281,6 +284,6 @@ def _going_up(draft: Draft, graph: Graph, node: Node, step: StepBase) -> GoingUp
 def _stopgap_up_there(draft: Draft, step: StepBase) -> Remedy | None:
     """Give the stopgap that a step ends in, if it is done up there and so can be done on the same climb."""
     remedy = draft.remedies[step.remedy] if isinstance(step, RemedyStep) else None
-    if remedy is None or remedy.lasts != "stopgap":
+    if remedy is None or remedy.stands_months is None or remedy.stands_months > IN_PASSING_MONTHS:
         return None
     return remedy if any(isinstance(each, Action) and each.where in UP for each in remedy.steps) else None

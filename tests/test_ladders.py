@@ -68,7 +68,17 @@ def test_every_gate_of_a_scaffold_asks_who_put_it_up_who_inspected_it_and_for_ra
     assert gates
     for each in gates:
         said = " ".join(condition.holds for condition in each.all_of)
-        for word in ("trained", "handed over", "inspected", "seven days", "Guard rails", "Ties", "line", "wind", "below"):
+        for word in (
+            "trained",
+            "handed over",
+            "inspected",
+            "seven days",
+            "Guard rails",
+            "Ties",
+            "line",
+            "wind",
+            "below",
+        ):
             assert word in said
 
 

@@ -81,6 +81,9 @@ def test_step_shows_all_it_has_and_links_each_answer(tree: str, step: str) -> No
         assert guards == [f"#{each}" for each in view.guards]
     if view.where in READING_RULES:
         assert READING_RULES[view.where] in _text(section)
+    for work in view.remedy.work if view.remedy else ():
+        if work.action and work.action.one_hand:
+            assert f"With one hand: {work.action.one_hand}" in _text(section)
 
 
 @pytest.mark.parametrize(("tree", "step"), STEPS)
@@ -180,3 +183,18 @@ def test_verdicts_of_a_measure_have_lines_in_their_order() -> None:
         links = [each for each in _section(tree, view.id).iter("a") if each.get("data-answer")]
         lines = [each.get("data-line") for each in links]
         assert lines == [*VERDICT_LINES[: len(lines) - 1], "unsure"]
+
+
+def test_only_a_stopgap_done_in_passing_is_packed_for() -> None:
+    """A cover strip is made to measure by a glazier; tape is laid on the same climb."""
+    packed = {
+        item
+        for tree in the_guide().trees
+        for step in tree.steps
+        if step.before_going_up
+        for item in step.before_going_up.carry
+    }
+    tools = {view.id: {*view.remedy.tools} for view in the_guide().remedies}
+    others = set().union(*(tools[name] for name in tools if name != "seal-the-glass-edge-with-a-cover-strip"))
+    assert tools["tape-for-now"] <= packed
+    assert not (tools["seal-the-glass-edge-with-a-cover-strip"] - others) & packed
