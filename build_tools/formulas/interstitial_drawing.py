@@ -39,6 +39,9 @@ def draw_interstitial(
     outputs: Mapping[str, float | None],
 ) -> str:
     """Draw the vapour as a line and what is full as a dashed one, with a ring wherever water forms."""
+    if outputs["still_air_m"] is None:
+        text = "air blows through: no number by layers"
+        return picture(320, 60, text, label(160, 34, "middle", 0, text))
     laid = laid_layers(build_up, layers)
     cut = cut_layers(laid)
     worst = drawn_month(outputs["worst_month"], climate)

@@ -73,7 +73,5 @@ def end_said(peak: float, allowed: float, left: float) -> str:
     if not at_least(allowed, peak):
         return f"After twelve months {quantity(left, 'g/m²')} are left. {most}: there is more already."
     years = math.floor((allowed - peak) / left)
-    soon = (
-        "the next year goes over it" if years == 0 else f"as much more each year reaches it in about {years + 1} years"
-    )
+    soon = "the next year goes over it" if years == 0 else f"by itself it would take about {years + 1} years"
     return f"After twelve months {quantity(left, 'g/m²')} are left. {most}: {soon}."

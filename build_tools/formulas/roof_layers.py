@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from build_tools.formulas.condensation import Cut, cut_build_up
+from build_tools.formulas.condensation import LEAST_G_M2, Cut, Year, cut_build_up
+from build_tools.formulas.numbers import at_least
 from build_tools.formulas.tables import rows
 
 OWN = "own"
@@ -108,4 +109,15 @@ def layer_takes_g_m2(material: str, thickness_mm: float) -> float:
     least: float = FACE_LIMIT_G_M2
     for wood in row.wood:
         least = min(least, wood.density_kg_m3 * thickness_mm * wood.gain_percent / 100)
+    return least
+
+
+def wet_layers_take(laid: tuple[tuple[str, float], ...], cut: Cut, year: Year) -> float:
+    """Give the least that a layer at a wet plane may hold, in g/m², at the peak."""
+    least: float = FACE_LIMIT_G_M2
+    for i in range(len(cut.places)):
+        if at_least(year.peak_held[i], LEAST_G_M2):
+            for number in range(len(laid)):
+                if number <= cut.places[i] and cut.places[i] <= number + 1:
+                    least = min(least, layer_takes_g_m2(laid[number][0], laid[number][1]))
     return least

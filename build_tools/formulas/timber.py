@@ -17,7 +17,7 @@ WARM_LIMIT_PERCENT = 18
 COLD_LIMIT_PERCENT = 20
 """The same at a surface in the cold half of the year, which can read over 20 with no fault in the roof."""
 PINS_HOLD_PERCENT = 28
-"""What pin meters measure at most."""
+"""What pin meters measure at most, since the fibres are full there; rot needs no more."""
 
 
 class TimberBand(NamedTuple):
@@ -61,20 +61,31 @@ DEPTH = choice(
     hint="Insulated pins measure at their tips alone, and tell damp air on the surface from water in the timber.",
     default="surface",
 )
+AWL = choice(
+    "awl",
+    "Under an awl",
+    choices=(Choice("firm", "Hard, or not tried"), Choice("soft", "Soft: it sinks in by hand")),
+    hint="Press an awl or a small screwdriver in across the grain, and at a dry place to compare. Rot can have dried.",
+    default="firm",
+)
 DIFFERENCE = output("difference_percent", "Points above the dry place", step=0.1, rounds="up")
 DAMP_FROM = output("limit_percent", "Counts as damp from", step=1, rounds="down")
 
 
-def timber_moisture(reading_percent: float, reference_percent: float | None, season: str, depth: str) -> Reckoned:
+def timber_moisture(
+    reading_percent: float, reference_percent: float | None, season: str, depth: str, awl: str
+) -> Reckoned:
     """Set a reading of a pin meter beside one at a dry place on the same roof, and beside bands of moisture.
 
-    difference = reading - dry reference; damp from 18 per cent, from 20 at a surface in the cold half of the year
+    difference = reading - dry reference; damp from 18 per cent, from 20 at a surface in the cold half of the year;
+    wet enough to rot from 28 per cent
 
     Args:
         reading_percent: [percent] reading at the suspect place.
         reference_percent: [percent] reading at a dry place on the same roof, the same day; None if there is none.
         season: [choice] warm or cold half of the year.
         depth: [choice] pins at the surface, or insulated pins in the core.
+        awl: [choice] whether the wood is soft under an awl.
 
     Returns:
         difference_percent: [percent] reading above the reference in points, rounded up; None without a reference.
@@ -84,24 +95,25 @@ def timber_moisture(reading_percent: float, reference_percent: float | None, sea
         timber-season: 16 per cent in summer and over 20 in winter at the surface of a sound rafter; pins at depth.
         timber-meter-bands: under 18 dry, up to 20 borderline, over 20 wet.
         timber-meter-leaflet: 16 to 20 perhaps raised.
-        timber-decay-stops: rot stops at 20 or less.
+        timber-decay-stops: rot stops at 20 or less; free water, which it needs, is found from 25 to 30 up.
         timber-decay-digest: safe below about 22.
         timber-decay-limits: what wet rot needs.
         wood-moisture: pins hold from about 5 to 28 per cent.
         scan-meters: meters without pins only compare.
-        project-choice: four points are a clear difference; 20 for a surface in the cold, 18 else.
+        project-choice: four points are a clear difference; 20 for a surface in the cold, 18 else; from 28, with
+            either pin and with no dry place read, it is opened up, and so is soft wood at any reading.
 
     Limits:
-        One number decides nothing, and no reading tells rain from condensation.
+        Below 28 per cent one number decides nothing. No reading tells rain from condensation.
         Salts from old treatment, metal, foil, the kind of wood and its temperature shift a meter by points.
         A leak that comes only with driven rain dries between: read again after rain, at the same marks.
-        Soft timber, or a pin that sinks in by hand, is a matter for somebody who judges structure, at any reading.
+        Wood that once rotted and has dried reads dry; only the awl tells.
 
     Example:
-        >>> timber_moisture(24, 15, "cold", "surface").outputs["difference_percent"]
+        >>> timber_moisture(24, 15, "cold", "surface", "firm").outputs["difference_percent"]
         9.0
-        >>> timber_moisture(24, 15, "cold", "surface").verdict
-        'local-wet'
+        >>> timber_moisture(35, None, "cold", "deep", "firm").verdict
+        'wet'
     """
     limit = rounded(COLD_LIMIT_PERCENT if season == "cold" and depth == "surface" else WARM_LIMIT_PERCENT, DAMP_FROM)
     damp = at_least(reading_percent, limit)
@@ -111,12 +123,14 @@ def timber_moisture(reading_percent: float, reference_percent: float | None, sea
     )
     if at_least(reading_percent, PINS_HOLD_PERCENT):
         said = (*said, f"From {quantity(PINS_HOLD_PERCENT, '%')} up a pin meter says wet, and its figure no more.")
+    wet = awl == "soft" or at_least(reading_percent, PINS_HOLD_PERCENT)
+    if awl == "soft":
+        said = (*said, "Soft under an awl: it has rotted, whatever it reads today.")
     if reference_percent is None:
-        alone = "No dry place was read, so there is nothing to compare with."
         return Reckoned(
             outputs={"difference_percent": None, "limit_percent": limit},
-            verdict="no-reference",
-            working=(*said, alone),
+            verdict="wet" if wet else "no-reference",
+            working=(*said, "No dry place was read, so there is nothing to compare with."),
         )
     difference = rounded(reading_percent - reference_percent, DIFFERENCE)
     beside = (
@@ -125,7 +139,7 @@ def timber_moisture(reading_percent: float, reference_percent: float | None, sea
     )
     told = _timber_told(difference, damp, at_least(reference_percent, limit))
     outputs = {"difference_percent": difference, "limit_percent": limit}
-    return Reckoned(outputs=outputs, verdict=told, working=(*said, beside))
+    return Reckoned(outputs=outputs, verdict="wet" if wet else told, working=(*said, beside))
 
 
 def timber_band(percent: float) -> str:
@@ -141,11 +155,9 @@ def _timber_told(difference: float, damp: bool, reference_damp: bool) -> str:
     """Judge by the difference first, and by the number only beside it."""
     if at_least(-CLEARLY_POINTS, difference):
         return "no-reference"
-    if at_least(difference, CLEARLY_POINTS):
-        return "local-wet" if damp else "watch"
-    if not damp:
-        return "alike"
-    return "all-damp" if reference_damp else "watch"
+    if damp and at_least(difference, CLEARLY_POINTS):
+        return "local-wet"
+    return "all-damp" if damp and reference_damp else "watch"
 
 
 def _band_rows() -> tuple[tuple[str, ...], ...]:
@@ -157,25 +169,26 @@ FORMULAS = (
         id="timber-moisture",
         title="A timber's reading beside a dry one",
         subject="moisture",
-        inputs=(READING, REFERENCE, SEASON, DEPTH),
+        inputs=(READING, REFERENCE, SEASON, DEPTH, AWL),
         outputs=(DIFFERENCE, DAMP_FROM),
         verdicts=MappingProxyType(
             {
+                "wet": "Wet enough to rot, or soft already, whatever wets it. Open it up and push an awl in at each "
+                "bearing. Somebody competent in structure judges it before loads or people go there.",
                 "local-wet": "This place is damp, and clearly wetter than the dry one. Something wets it here, rain or "
                 "condensation: find what, before it is covered.",
-                "watch": "It is wetter than the dry place, but not clearly, or still within what is dry. Mark it, and "
-                "read the same marks after the next rain and after a dry week.",
+                "watch": "It is not clearly wetter than the dry place, or still within what is dry. That does not "
+                "clear it: read the same marks after rain from the wet quarter, and after a dry week.",
                 "all-damp": "The dry place is damp too. Think first of the time of year, moist air and ventilation; "
                 "a leak is not ruled out.",
-                "alike": "It is not clearly wetter than the dry place. That does not clear it: read the same marks "
-                "after rain from the wet quarter.",
-                "no-reference": "There is no dry place to go by, or it reads wetter than this one. One number decides "
-                "nothing: read a dry timber of the same roof today.",
+                "no-reference": "There is no dry place to go by, or it reads wetter than this one. This number alone "
+                "decides nothing: read a dry timber of the same roof today.",
             }
         ),
         by_hand=ByHand(
             rule=(
-                "Read the suspect place and a dry place on the same roof, the same day.",
+                "28% or more, or soft under an awl: open it up, and have it judged by somebody competent in structure.",
+                "Less than that: read the suspect place and a dry place on the same roof, the same day.",
                 "4 points or more apart, and 18% or more: something wets it here. In the cold half of the year, with "
                 "short pins: 20% or more.",
                 "Both damp and alike: the whole roof is damp. Read again with insulated pins.",
@@ -186,7 +199,10 @@ FORMULAS = (
         ),
         function=timber_moisture,
         example=MappingProxyType(
-            {"reading_percent": 24, "reference_percent": 15, "season": "cold", "depth": "surface"}
+            {
+                **{"reading_percent": 24, "reference_percent": 15, "season": "cold", "depth": "surface"},
+                "awl": "firm",
+            }
         ),
         draw=draw_timber_moisture,
         tables=("timber-bands",),

@@ -18,6 +18,7 @@ def draw_timber_moisture(
     reference_percent: float | None,
     season: str,
     depth: str,
+    awl: str,
     outputs: Mapping[str, float | None],
 ) -> str:
     """Draw the scale with the limit dashed, the reading above it and the reference below."""

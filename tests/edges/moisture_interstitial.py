@@ -18,7 +18,7 @@ OWN_LAYERS = (("plasterboard", 12.5), ("wool", 120.0), ("osb", 12.0), ("underlay
 BUILD_UPS = ("felt-open", "felt-lapped", "felt-sealed", "rafters-open", "flat-warm", "own")
 PEAKS = (0.01, 1.0, 2.0, 40.0, 234.0, 235.0, 500.0, 501.0)
 """The least that counts, rounding steps, and what 12 mm of strand board or any face may hold."""
-LEFT = (0.01, 1.0, 2.0, 250.0, 500.0)
+LEFT = (0.01, 1.0, 2.0, 23.0, 49.0, 50.0, 250.0, 500.0)
 
 
 @cache
@@ -44,6 +44,8 @@ def near_an_edge_of_interstitial(draw: st.DrawFn) -> Values:
     """Air with which water reaches a rounding step or a limit, layers at a whole number of parts, or air alike."""
     build_up = draw(st.sampled_from(BUILD_UPS))
     climate = draw(st.sampled_from(("england", "upland")))
+    if draw(st.integers(0, 9)) == 0:
+        return draw(st.sampled_from(("loft", "flat-vented"))), OWN_LAYERS, climate, "class-1", 20.0, None
     if draw(st.booleans()):
         target = draw(st.sampled_from([*(("peak", each) for each in PEAKS), *(("left", each) for each in LEFT)]))
         percent = draw(near(humidity_with(build_up, climate, *target), 10, 100))

@@ -34,6 +34,7 @@ def near_an_edge_of_timber_moisture(draw: st.DrawFn) -> Values:
         draw(st.none() | near(reading - points, 5, 100)),
         draw(st.sampled_from(("warm", "cold"))),
         draw(st.sampled_from(("surface", "deep"))),
+        draw(st.sampled_from(("firm", "firm", "soft"))),
     )
 
 
