@@ -49,7 +49,7 @@ def of_lap():
 
 
 def of_soaker():
-    one = soakers("double-lap", 1000, gauge(), headlap("plain-tiles"), 2, None, None).outputs
+    one = soakers("plain-tile", 1000, gauge(), headlap("plain-tiles"), 2, None, None, None).outputs
     sizes = (100, 75, 25)  # under, up and turned down: soaker-sizes
     assert one["width_mm"] == 100 + 75 and one["length_mm"] == gauge() + headlap("plain-tiles") + 25
     return mm(one["length_mm"], one["width_mm"], gauge(), headlap("plain-tiles"), *sizes)

@@ -13,7 +13,7 @@ def soaker_fold() -> Drawing:
     """Draw one soaker flat and folded, and how soakers lie on each other beside an upstand."""
     lap_mm = headlap_of("plain-tiles")
     gauge_mm = plain_gauge_mm(lap_mm)
-    outputs = soakers("double-lap", 1180, gauge_mm, lap_mm, 2, None, None).outputs
+    outputs = soakers("plain-tile", 1180, gauge_mm, lap_mm, 2, None, None, None).outputs
     long_mm, wide_mm = outputs["length_mm"] or 0, outputs["width_mm"] or 0
     shapes = (
         *_flat_soaker(84, 102, long_mm, wide_mm),

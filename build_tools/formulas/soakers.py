@@ -11,6 +11,8 @@ from build_tools.formulas.soakers_drawing import TURN_DOWN_MM, draw_soakers
 
 UNDER_MM = 100
 """How far a soaker goes in under the covering."""
+UNDER_PLAIN_TILES_MM = 75
+"""How much is let pass under plain tiles, where one is found (common practice)."""
 UP_MM = 75
 """How far it is turned up against the light."""
 
@@ -18,11 +20,12 @@ SOAKER_COVERING = choice(
     "covering",
     "Covering",
     choices=(
-        Choice("double-lap", "Plain tiles or slates"),
+        Choice("slate", "Slates"),
+        Choice("plain-tile", "Plain tiles"),
         Choice("single-lap", "Interlocking or other single-lap tiles"),
     ),
     hint="Plain tiles and slates lie two thick everywhere. Tiles that hook into their neighbour are single-lap.",
-    default="double-lap",
+    default="slate",
 )
 SIDE_HEIGHT = number(
     "height_mm",
@@ -54,12 +57,20 @@ SOAKER_FOUND_LENGTH = number(
     hint="Draw one out, or lift a tile and measure it, the turned edge at its head with it. Leave it out for new ones.",
     optional=True,
 )
-SOAKER_FOUND_WIDTH = number(
-    "measured_width_mm",
-    "Width of the soakers found",
+SOAKER_FOUND_UNDER = number(
+    "under_mm",
+    "What lies under the covering",
     low=0,
     high=1000,
-    hint="What lies under the covering and what stands up, added. Leave it out for new ones.",
+    hint="From the fold in to the edge that lies under the slate or tile. Leave it out for new ones.",
+    optional=True,
+)
+SOAKER_FOUND_UP = number(
+    "up_mm",
+    "What stands up against the light",
+    low=0,
+    high=1000,
+    hint="From the fold up to the rim, at its lowest place. Leave it out for new ones.",
     optional=True,
 )
 SOAKER_LENGTH = output("length_mm", "Length of a soaker", step=1, rounds="up")
@@ -75,20 +86,22 @@ def soakers(
     headlap_mm: float,
     sides_count: int,
     measured_length_mm: float | None,
-    measured_width_mm: float | None,
+    under_mm: float | None,
+    up_mm: float | None,
 ) -> Reckoned:
     """Find the number and the size of the soakers beside a light, and whether those found are large enough.
 
     length = gauge + headlap + 25 mm; width = 100 mm + 75 mm; one to each course
 
     Args:
-        covering: [choice] double-lap or single-lap.
+        covering: [choice] slates, plain tiles, or single-lap tiles.
         height_mm: [mm] length of one side of the light, along the slope.
         gauge_mm: [mm] gauge of the covering.
         headlap_mm: [mm] headlap of the covering.
         sides_count: [count] sides to be done.
         measured_length_mm: [mm] length of the soakers found; None if not measured.
-        measured_width_mm: [mm] width of the soakers found; None if not measured.
+        under_mm: [mm] how far those found lie under the covering; None if not measured.
+        up_mm: [mm] how far those found stand up against the light; None if not measured.
 
     Returns:
         length_mm: [mm] length, the turn-down with it, rounded up; None where there is no soaker.
@@ -98,24 +111,26 @@ def soakers(
 
     Source:
         soaker-sizes: 25 mm to turn down, 100 mm under the covering and 75 mm up.
-        soaker-book: one to each course, as long as gauge and lap.
+        soaker-book: one to each course, as long as gauge and lap, 4 inches under and 4 up.
+        common-practice: 75 mm under plain tiles is let pass where it is found; a new soaker gets 100 mm.
         soaker-guidance: soakers go with plain tiles and double-lap slates, and how thick they are.
 
     Limits:
         Lead of code 3 or 4 and no thicker, aluminium from 0.7 mm, zinc from 0.8 mm, copper from 0.55 mm.
         It is for one size of slate or tile; diminishing courses have a soaker for each gauge.
         In exposed places and at low pitches wider soakers are usual.
+        What stands up does not make up for what is missing under the covering, nor the other way round.
 
     Example:
-        >>> soakers("double-lap", 1180, 100, 65, 2, None, None).outputs["length_mm"]
+        >>> soakers("plain-tile", 1180, 100, 65, 2, None, None, None).outputs["length_mm"]
         190
-        >>> soakers("double-lap", 1180, 212.5, 75, 2, 250, 175).verdict
-        'short'
+        >>> soakers("slate", 1180, 212.5, 75, 2, 315, 50, 125).verdict
+        'narrow'
     """
     nothing = {"length_mm": None, "width_mm": None, "soakers_count": None, "total_count": None}
-    if covering != "double-lap":
+    if covering == "single-lap":
         said = "Between single-lap tiles a soaker has no second thickness to lie on. No size is reckoned."
-        return Reckoned(outputs=nothing, verdict="single-lap", working=(said,))
+        return Reckoned(outputs=nothing, verdict="misfit", working=(said,))
     if not at_least(gauge_mm, headlap_mm):
         said = (
             f"A headlap of {quantity(headlap_mm, 'mm')} at a gauge of {quantity(gauge_mm, 'mm')} is more than a third "
@@ -136,7 +151,19 @@ def soakers(
         f"{figure(a_side, 0)} courses to a side, and one more where they do not begin at the foot.",
         f"({figure(a_side, 0)} + 1) × {sides_count} = {figure(total, 0)} to cut.",
     )
-    verdict = _soaker_verdict(measured_length_mm, measured_width_mm, length_mm, width_mm)
+    least_mm = UNDER_PLAIN_TILES_MM if covering == "plain-tile" else UNDER_MM
+    if under_mm is not None and at_least(under_mm, least_mm) and not at_least(under_mm, UNDER_MM):
+        working = (
+            *working,
+            f"{quantity(under_mm, 'mm')} under plain tiles is let pass. A new one gets {quantity(UNDER_MM, 'mm')}.",
+        )
+    verdict = None if measured_length_mm is None or under_mm is None or up_mm is None else "enough"
+    if measured_length_mm is not None and not at_least(measured_length_mm, length_mm):
+        verdict = "short"
+    elif under_mm is not None and not at_least(under_mm, least_mm):
+        verdict = "narrow"
+    elif up_mm is not None and not at_least(up_mm, UP_MM):
+        verdict = "low"
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
 
 
@@ -148,17 +175,6 @@ def courses_beside(height_mm: float, gauge_mm: float) -> float:
 def soakers_in_all(a_side: float, sides_count: int) -> float:
     """Count pieces for all sides, with one more a side, since no course starts just at the foot."""
     return (a_side + 1) * sides_count
-
-
-def _soaker_verdict(
-    found_length_mm: float | None, found_width_mm: float | None, length_mm: float, width_mm: float
-) -> str | None:
-    """Judge soakers that were measured; too short or too narrow is told even where the other is not known."""
-    if found_length_mm is not None and not at_least(found_length_mm, length_mm):
-        return "short"
-    if found_width_mm is not None and not at_least(found_width_mm, width_mm):
-        return "narrow"
-    return None if found_length_mm is None or found_width_mm is None else "enough"
 
 
 def _soaker_lengths() -> tuple[tuple[str, ...], ...]:
@@ -195,19 +211,22 @@ FORMULAS = (
             SOAKER_LAP,
             SIDES,
             SOAKER_FOUND_LENGTH,
-            SOAKER_FOUND_WIDTH,
+            SOAKER_FOUND_UNDER,
+            SOAKER_FOUND_UP,
         ),
         outputs=(SOAKER_LENGTH, SOAKER_WIDTH, SOAKERS_A_SIDE, SOAKERS_IN_ALL),
         verdicts=MappingProxyType(
             {
-                "enough": "They are long and wide enough. See that there is one to every course, whole, and turned "
-                "up all the way.",
+                "enough": "They are long enough, and wide enough on both sides of the fold. See that there is one to "
+                "every course, whole, and turned up all the way.",
                 "short": "They are too short. Each has to lie on the one below by the full headlap, or water runs "
                 "over its head into the roof.",
-                "narrow": "They are too narrow. Water that spreads sideways under the covering gets past their edge.",
-                "single-lap": "Soakers do not belong between single-lap tiles. There it takes a side gutter, or a "
-                "cover dressed well over the tiles.",
-                "misfit": "The headlap is longer than the gauge. Measure both again: one of them was misread.",
+                "narrow": "Too little lies under the covering. Water that spreads sideways there gets past their edge, "
+                "however high they stand.",
+                "low": "They stand too low against the light. Water that runs or splashes there gets over their rim, "
+                "however far they lie under the covering.",
+                "misfit": "No size fits. Single-lap tiles take no soakers, but a side gutter or a cover dressed well "
+                "over them. A headlap longer than the gauge was misread: measure both again.",
             }
         ),
         by_hand=ByHand(
@@ -221,13 +240,14 @@ FORMULAS = (
         function=soakers,
         example=MappingProxyType(
             {
-                "covering": "double-lap",
+                "covering": "slate",
                 "height_mm": 1180,
                 "gauge_mm": 212.5,
                 "headlap_mm": 75,
                 "sides_count": 2,
                 "measured_length_mm": 250,
-                "measured_width_mm": 175,
+                "under_mm": 100,
+                "up_mm": 75,
             }
         ),
         draw=draw_soakers,

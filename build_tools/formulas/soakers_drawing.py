@@ -25,13 +25,14 @@ def draw_soakers(
     headlap_mm: float,
     sides_count: int,
     measured_length_mm: float | None,
-    measured_width_mm: float | None,
+    under_mm: float | None,
+    up_mm: float | None,
     outputs: Mapping[str, float | None],
 ) -> str:
     """Draw three courses with two soakers between them, and what makes up the length of one."""
     length_mm = outputs["length_mm"]
     if length_mm is None:
-        text = "no soaker here" if covering == "double-lap" else "single-lap tiles: no soakers"
+        text = "single-lap tiles: no soakers" if covering == "single-lap" else "no soaker here"
         return picture(320, 60, text, label(160, 34, "middle", 0, text))
     scale = 300 / (4 * gauge_mm + headlap_mm)
     gauge = gauge_mm * scale
