@@ -57,8 +57,8 @@ def of_soaker():
 
 def of_back_gutter():
     told = " ".join(back_gutter(30, 4, 2100, "both", 13.125, 150, 20, "lead", 0.021).working)
-    assert "1 in 80." in told and "over 2 m wide" in told
-    return {"1 in 80", "2 m", "150 mm"}  # sole: common practice, no source
+    assert "1 in 80." in told and "Over 1500 mm wide" in told
+    return {"1 in 80", "1.5 m", "150 mm"}  # sole: common practice, no source
 
 
 def of_hose():

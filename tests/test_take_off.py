@@ -12,6 +12,7 @@ from build_tools.calc import CannotReckon
 from build_tools.checks import check
 from build_tools.formulas import FORMULAS, reckon, validate
 from build_tools.formulas.take_off_runs import RUNS
+from build_tools.formulas.thermal import LONGEST_LEAD_MM
 from build_tools.take_off import asked, settled, sources_of, taken
 from build_tools.take_off_text import explain_text, run_json, run_text
 from build_tools.term_links import plain_words
@@ -144,3 +145,19 @@ def test_command(capsys: pytest.CaptureFixture[str]) -> None:
     assert capsys.readouterr().err.startswith(
         '"tape-for-no" is not a remedy. Did you mean "tape-for-now"? The remedies are: '
     )
+
+
+def test_lead_is_taken_in_one_longest_piece_and_no_back_gutter_is_lapped() -> None:
+    materials = [each for view in REMEDIES.values() for each in view.remedy.materials if each.take_off]
+    longest = {each.take_off.longest_mm for each in materials if each.take_off} - {None}
+    assert longest == {LONGEST_LEAD_MM}
+    gutters = [each.take_off for each in materials if "back gutter" in each.item and "sheet" in each.item.lower()]
+    assert len(gutters) >= 4
+    assert {each.joint for each in gutters if each} == {"roll"}
+
+
+def test_back_gutter_of_two_pieces_gets_one_roll() -> None:
+    """1400 mm and 200 past each end: two pieces of at most 1.5 m and a roll of 250 mm, and a tenth for waste."""
+    sizes = ["width_mm=1400", "height_mm=1180", "gauge_mm=345", "pitch_deg=30"]
+    told = run_text("side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, sizes)
+    assert "1 × roll of 250 mm" in told

@@ -19,9 +19,10 @@ from build_tools.drawings.pen import (
     words,
 )
 from build_tools.drawings.tiles import Courses
-from build_tools.formulas.back_gutters import TWO_PIECES_MM, USUAL_FALL
+from build_tools.formulas.back_gutters import USUAL_FALL
 from build_tools.formulas.numbers import quantity
 from build_tools.formulas.sheets import LEAST_LAP_MM
+from build_tools.formulas.thermal import LONGEST_LEAD_MM
 
 TURN_UP_MM = 100
 """Underlay at an upstand (underlay-turn-up)."""
@@ -96,7 +97,7 @@ def _tray_plan(y: float) -> tuple[str, ...]:
 
 def back_gutter() -> Drawing:
     """Draw the gutter over the head of a light from above, with its falls and its sole."""
-    wide = quantity(TWO_PIECES_MM / 1000, "m")
+    wide = quantity(LONGEST_LEAD_MM / 1000, "m")
     fall = f"fall 1 in {USUAL_FALL}"
     return Drawing(
         name="back-gutter-plan",
@@ -105,10 +106,10 @@ def back_gutter() -> Drawing:
         f"1. Its sole is about {quantity(SOLE_MM, 'mm')} wide. It falls about 1 in {USUAL_FALL} from its high line, 2, "
         "in the middle, to both sides. It reaches over both side gutters, 3, and they carry the water down beside the "
         "glass. The upper edge of its sheet, 4, dashed, lies up the slope under the tiles. Of lead, a back gutter "
-        f"wider than {wide} is made in two pieces with a roll between them, says a roofing consultancy, no "
-        "public source seen. Sole and fall are common practice, no source.",
+        f"wider than {wide} is made in pieces with a roll or a welt between them. Sole and fall are common practice, "
+        "no source.",
         height=390,
-        sources=("side-lap-guidance", "common-practice"),
+        sources=("nhbc-weathering", "side-lap-guidance", "common-practice"),
         shapes=(*_back_gutter_parts(fall), *_back_gutter_names(wide)),
     )
 
@@ -150,7 +151,7 @@ def _back_gutter_names(wide: str) -> tuple[str, ...]:
         ball(4, (14, 158), (36, 168)),
         ball(5, (336, 112), (322, 150)),
         *legend(("back gutter", "its high line", "side gutter"), ("edge under the tiles", "tile")),
-        words(12, 84, f"lead wider than {wide}: two pieces with a roll"),
+        words(12, 84, f"lead over {wide}: pieces with a roll or a welt"),
         arrow((28, 118), (28, 96)),
         words(38, 110, "up the slope"),
     )

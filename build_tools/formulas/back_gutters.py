@@ -27,9 +27,8 @@ from build_tools.formulas.definition import ByHand, Formula, Reckoned, number
 from build_tools.formulas.gutters_drawing import draw_back_gutter
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
 from build_tools.formulas.rain import RAIN, caught_on_slope_m2
+from build_tools.formulas.thermal import LONGEST_LEAD_MM, SIGNED_LEAD_MM
 
-TWO_PIECES_MM = 2000
-"""A back gutter of lead wider than this is made in two pieces (side-lap-guidance)."""
 LEAST_FALL_MM = 0.5
 """Less cannot be measured on a roof, and counts as level."""
 USUAL_FALL = 80
@@ -71,7 +70,8 @@ def back_gutter(
 ) -> Reckoned:
     """Find whether the gutter over a light's head carries the water from the roof above to its ends.
 
-    flow = area x (area / wetted edge)^(2/3) x sqrt(fall / length) / n
+    flow = area x (area / wetted edge)^(2/3) x sqrt(fall / length) / n, and no more than width x sqrt(g) x
+    (depth / 2)^(3/2)
 
     Args:
         pitch_deg: [deg] pitch of the roof above.
@@ -94,11 +94,16 @@ def back_gutter(
         driven-rain-angle: effective area with rain slanting one across to two down.
         manning-table: roughness n, and 0.022 of earth for silt.
         manning-example: a rectangular channel by Manning.
-        side-lap-guidance: over 2 m wide it is two pieces with a roll.
+        critical-depth-example: what falls off a free end, from its depth there.
+        gutter-free-end: that depth is half the depth at the still end, to be safe.
+        nhbc-weathering: lead in pieces of at most 1.5 m.
+        side-lap-guidance: a roll between two pieces, never a lap; up to 2 m it lets one piece be.
         common-practice: a fall of about 1 in 80.
 
     Limits:
-        All water counts as if it ran the whole length, so it errs to the safe side.
+        All water counts as if it ran the whole length, and the end lets go no more than at half the depth: it errs
+        to the safe side.
+        The length of its lead is that of the light's width; what reaches over both sides comes on top.
         A gutter that lies level is not reckoned, though water does spill from its ends.
         Half silted (half the depth, n 0.022) is the measure of this guide, not of a standard.
         Rain thrown off a valley or another light above, leaves, snow and a splash from steep tiles are not counted.
@@ -115,9 +120,7 @@ def back_gutter(
     flow_l_s = rounded(share_l_s, TO_GUTTER)
     working = (
         f"From the roof above: {figure(head_l_s, 3)} l/s, {figure(share_l_s, 3)} l/s to each end it falls to.",
-        "Of lead, at most 2 m wide, it may be one piece."
-        if at_least(TWO_PIECES_MM, width_mm)
-        else "It is over 2 m wide: of lead it is two pieces with a roll between them, never a lap.",
+        *_lead_pieces(width_mm),
     )
     if not at_least(fall_mm, LEAST_FALL_MM):
         outputs = {"flow_l_s": flow_l_s, "depth_mm": None, "capacity_l_s": None, "silted_l_s": None}
@@ -128,10 +131,23 @@ def back_gutter(
         depth_mm=gutter_depth_mm,
         slope=fall_mm / length_mm,
         manning_n=roughness(lining),
+        free_end=True,
     )
     fall = f"It falls {quantity(fall_mm, 'mm')} in {figure(length_mm, 0)} mm: 1 in {figure(length_mm / fall_mm, 0)}."
     usual = f"Usual is 1 in {USUAL_FALL} or steeper; flatter ones silt up."
     return carried(channel, flow_l_s, (*working, fall, usual))
+
+
+def _lead_pieces(width_mm: float) -> tuple[str, ...]:
+    """Say in how many pieces a back gutter of lead is laid."""
+    longest = quantity(LONGEST_LEAD_MM, "mm")
+    if at_least(LONGEST_LEAD_MM, width_mm):
+        return (f"Of lead no piece is longer than {longest}, its ends over both sides with it.",)
+    pieces = f"Over {longest} wide, of lead it is pieces with a roll or a welt between them, never a lap."
+    if not at_least(SIGNED_LEAD_MM, width_mm):
+        return (pieces,)
+    signed = f"Up to {quantity(SIGNED_LEAD_MM, 'mm')} in one piece, in code 5 with a loose fixing"
+    return (pieces, f"{signed}, only when a leadworker signs for it.")
 
 
 def _back_table() -> tuple[tuple[str, ...], ...]:
@@ -139,8 +155,8 @@ def _back_table() -> tuple[tuple[str, ...], ...]:
     return tuple(
         (
             quantity(deep_mm, "mm"),
-            quantity(brimful_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness("lead"))), "l/s"),
-            quantity(half_silted_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness("lead"))), "l/s"),
+            quantity(brimful_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness("lead"), True)), "l/s"),
+            quantity(half_silted_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness("lead"), True)), "l/s"),
         )
         for deep_mm in (5.0, 10.0, 20.0, 40.0)
     )
@@ -166,7 +182,9 @@ FORMULAS = (
             rule=(
                 "Water from above: width of the light × roof above it × 0.024, with both in metres, is litres a "
                 "second at most, in usual rain. Halve it where it leaves at both ends.",
-                "Compare with the table for lead 150 mm wide at a fall of 1 in 80. Over 2 m wide, lead is two pieces.",
+                "Compare with the table for lead 150 mm wide at a fall of 1 in 80.",
+                f"Over {quantity(LONGEST_LEAD_MM / 1000, 'm')} wide, lead is pieces with a roll or a welt between, "
+                "never a lap.",
             ),
             heads=("Depth", "Clean it carries", "Half silted"),
             rows=_back_table(),

@@ -1,4 +1,4 @@
-"""Water in an open gutter of rectangular section, by Manning; with what it is lined with."""
+"""Water in an open gutter of rectangular section, by Manning and by its free end; with what it is lined with."""
 
 from __future__ import annotations
 
@@ -11,6 +11,9 @@ from build_tools.formulas.tables import choices_of, rows
 
 SILT_N = 0.022
 """Silt and moss are as rough as a clean channel in earth."""
+GRAVITY_M_S2 = 9.81
+END_SHARE = 0.5
+"""Where a gutter ends in the open, water stands half as deep as at its still end, to be safe (gutter-free-end)."""
 ROUNDS = 60
 """Rounds of halving: more than the digits of a float."""
 
@@ -31,6 +34,8 @@ class Channel(NamedTuple):
     slope: float
     """Fall over length along the gutter."""
     manning_n: float
+    free_end: bool
+    """Whether it lies so flat that what falls off its end sets how much it carries."""
 
 
 LININGS = rows("channel-linings", Lining)
@@ -94,9 +99,21 @@ def uniform_flow_l_s(channel: Channel, depth_mm: float) -> float:
     return 1000 * area_m2 * speed_m_s
 
 
+def end_flow_l_s(channel: Channel, depth_mm: float) -> float:
+    """Give the flow in l/s that falls off a free end, critical there, at this depth of water at the still end."""
+    end_m = END_SHARE * depth_mm / 1000
+    return channel.width_mm * math.sqrt(GRAVITY_M_S2) * math.pow(end_m, 1.5)
+
+
+def flow_l_s_at(channel: Channel, depth_mm: float) -> float:
+    """Give the flow in l/s at this depth of water: by Manning, and no more than its end lets go."""
+    uniform_l_s = uniform_flow_l_s(channel, depth_mm)
+    return min(uniform_l_s, end_flow_l_s(channel, depth_mm)) if channel.free_end else uniform_l_s
+
+
 def brimful_l_s(channel: Channel) -> float:
     """Give what it carries clean and brimful, rounded down."""
-    return rounded(uniform_flow_l_s(channel, channel.depth_mm), CAPACITY)
+    return rounded(flow_l_s_at(channel, channel.depth_mm), CAPACITY)
 
 
 def half_silted_l_s(channel: Channel) -> float:
@@ -107,8 +124,9 @@ def half_silted_l_s(channel: Channel) -> float:
         depth_mm=left_mm,
         slope=channel.slope,
         manning_n=max(channel.manning_n, SILT_N),
+        free_end=channel.free_end,
     )
-    return rounded(uniform_flow_l_s(silted, left_mm), SILTED)
+    return rounded(flow_l_s_at(silted, left_mm), SILTED)
 
 
 def normal_depth_mm(channel: Channel, flow_l_s: float) -> float:
@@ -117,7 +135,7 @@ def normal_depth_mm(channel: Channel, flow_l_s: float) -> float:
     high_mm = channel.depth_mm
     for _ in range(ROUNDS):
         middle_mm = (low_mm + high_mm) / 2
-        enough = uniform_flow_l_s(channel, middle_mm) >= flow_l_s
+        enough = flow_l_s_at(channel, middle_mm) >= flow_l_s
         low_mm = low_mm if enough else middle_mm
         high_mm = middle_mm if enough else high_mm
     return rounded(high_mm, WATER_DEPTH)
@@ -128,8 +146,9 @@ def carried(channel: Channel, flow_l_s: float, working: tuple[str, ...]) -> Reck
     capacity_l_s = brimful_l_s(channel)
     silted_l_s = half_silted_l_s(channel)
     runs_over = not at_least(capacity_l_s, flow_l_s)
+    by = "by Manning, capped by what falls off its end," if channel.free_end else "by Manning"
     carries = (
-        f"Brimful, by Manning with n {figure(channel.manning_n, 3)} and fall {figure(channel.slope, 4)}: "
+        f"Brimful, {by} with n {figure(channel.manning_n, 3)} and fall {figure(channel.slope, 4)}: "
         f"{quantity(capacity_l_s, 'l/s')}. Half silted: {quantity(silted_l_s, 'l/s')}.",
         f"{quantity(flow_l_s, 'l/s')} come.",
     )

@@ -137,6 +137,7 @@ def side_gutter(
         depth_mm=gutter_depth_mm,
         slope=math.sin(math.radians(pitch_deg)),
         manning_n=roughness(lining),
+        free_end=False,
     )
     flow_l_s = rounded(exact_l_s, TO_GUTTER)
     working = (
@@ -152,15 +153,13 @@ def side_gutter(
 def _side_table() -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: what a lead side gutter 15 mm deep carries."""
     return tuple(
-        (
-            quantity(deg, "°"),
-            *(
-                quantity(brimful_l_s(Channel(wide_mm, 15, math.sin(math.radians(deg)), roughness("lead"))), "l/s")
-                for wide_mm in (25, 50)
-            ),
-        )
+        (quantity(deg, "°"), *(quantity(brimful_l_s(_lead_channel(wide_mm, deg)), "l/s") for wide_mm in (25, 50)))
         for deg in (5.0, 15.0, 30.0, 45.0)
     )
+
+
+def _lead_channel(wide_mm: float, deg: float) -> Channel:
+    return Channel(wide_mm, 15, math.sin(math.radians(deg)), roughness("lead"), free_end=False)
 
 
 FORMULAS = (

@@ -153,18 +153,23 @@ def soakers(
     )
     least_mm = UNDER_PLAIN_TILES_MM if covering == "plain-tile" else UNDER_MM
     if under_mm is not None and at_least(under_mm, least_mm) and not at_least(under_mm, UNDER_MM):
-        working = (
-            *working,
-            f"{quantity(under_mm, 'mm')} under plain tiles is let pass. A new one gets {quantity(UNDER_MM, 'mm')}.",
-        )
-    verdict = None if measured_length_mm is None or under_mm is None or up_mm is None else "enough"
-    if measured_length_mm is not None and not at_least(measured_length_mm, length_mm):
-        verdict = "short"
-    elif under_mm is not None and not at_least(under_mm, least_mm):
-        verdict = "narrow"
-    elif up_mm is not None and not at_least(up_mm, UP_MM):
-        verdict = "low"
+        passed = f"{quantity(under_mm, 'mm')} under plain tiles is let pass. A new one gets {quantity(UNDER_MM, 'mm')}."
+        working = (*working, passed)
+    verdict = _soaker_verdict(measured_length_mm, under_mm, up_mm, length_mm, least_mm)
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
+
+
+def _soaker_verdict(
+    found_length_mm: float | None, under_mm: float | None, up_mm: float | None, length_mm: float, least_mm: float
+) -> str | None:
+    """Judge each size of those found by itself; what falls short is told even where the others are not known."""
+    if found_length_mm is not None and not at_least(found_length_mm, length_mm):
+        return "short"
+    if under_mm is not None and not at_least(under_mm, least_mm):
+        return "narrow"
+    if up_mm is not None and not at_least(up_mm, UP_MM):
+        return "low"
+    return None if found_length_mm is None or under_mm is None or up_mm is None else "enough"
 
 
 def courses_beside(height_mm: float, gauge_mm: float) -> float:

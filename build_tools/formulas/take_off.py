@@ -62,7 +62,7 @@ def take_off(
 ) -> Reckoned:
     """Find how much of a material a light or a slope asks for, with laps and waste, and how many to buy.
 
-    length = edges + a lap for each joint + waste; to buy = length / length sold, rounded up
+    length = edges + a lap or a roll for each joint + waste; to buy = length / length sold, rounded up
 
     Args:
         run: [choice] the edges, courses or area that it is taken along.
@@ -93,7 +93,9 @@ def take_off(
         underlay-laps: the lap of underlay for its pitch, draped, and 100 mm sideways.
         soaker-book: one to each course.
         courses-guidance: courses up a slope.
-        common-practice: a tenth for waste, and one tile or soaker more where no course starts at an end.
+        nhbc-weathering: lead in pieces of at most 1.5 m.
+        common-practice: 250 mm of sheet in a roll between two pieces of a gutter, from memory; a tenth for waste,
+            and one tile or soaker more where no course starts at an end.
 
     Limits:
         It takes a light as a rectangle, and edges as straight.
@@ -177,7 +179,8 @@ FORMULAS = (
         verdicts=MappingProxyType({}),
         by_hand=ByHand(
             rule=(
-                "Add the edges that it runs along, and one lap for each piece where it is lapped.",
+                "Add the edges that it runs along, and one lap for each piece where it is lapped. "
+                "A gutter is not lapped: add 250 mm for each roll between two pieces.",
                 "Courses beside the light: its length divided by the gauge, rounded up, and one more to a side.",
                 "Add a tenth for waste, divide by the length that it is sold in, and round up.",
             ),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from build_tools.formulas.definition import Choice, choice, number, output
 from build_tools.formulas.take_off_runs import RUNS
+from build_tools.formulas.thermal import LONGEST_LEAD_MM
 
 TAKEN_RUN = choice(
     "run",
@@ -19,6 +20,7 @@ TAKEN_JOINT = choice(
         Choice("none", "No lap: tape, sealant, timber end to end"),
         Choice("whole", "One whole piece to an edge"),
         Choice("sheet", "Sheet metal, lapped for the pitch"),
+        Choice("roll", "Gutter sheet, with a roll or a welt"),
         Choice("underlay", "Underlay, lapped for the pitch"),
     ),
     hint="Only of what is taken by its length.",
@@ -112,7 +114,7 @@ LONGEST_PIECE = number(
     "Longest piece that may be laid",
     low=500,
     high=20000,
-    hint="Lead is laid in pieces of 1500 mm at most. Leave it out where there is no limit.",
+    hint=f"Lead is laid in pieces of {LONGEST_LEAD_MM} mm at most. Leave it out where there is no limit.",
     optional=True,
 )
 WASTE = number(

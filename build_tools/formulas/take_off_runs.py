@@ -25,7 +25,7 @@ RUNS = (
     Run("sides", "Both sides of the light", "edges", 2, 0, ("height_mm", "lights_count")),
     Run("head", "The head of the light", "edges", 0, 1, ("width_mm", "lights_count")),
     Run("foot", "The foot of the light", "edges", 0, 1, ("width_mm", "lights_count")),
-    Run("head-and-foot", "The head and the foot", "edges", 0, 2, ("width_mm", "lights_count")),
+    Run("sides-and-foot", "Both sides and the foot", "edges", 2, 1, ("width_mm", "height_mm", "lights_count")),
     Run("sides-and-head", "Both sides and the head", "edges", 2, 1, ("width_mm", "height_mm", "lights_count")),
     Run("round", "All round the light", "edges", 2, 2, ("width_mm", "height_mm", "lights_count")),
     Run("lights", "One to each light", "pieces", 0, 0, ("lights_count",)),
@@ -72,6 +72,8 @@ RUNS = (
 """All of them; sheet and underlay along edges ask for the pitch besides."""
 LAPPED = ("sheet", "underlay")
 """The joints that take a lap for the pitch."""
+IN_PIECES = (*LAPPED, "roll")
+"""The joints that take a longest piece."""
 
 
 def sizes_for(row: Run, joint: str) -> tuple[str, ...]:

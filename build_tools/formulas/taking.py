@@ -50,6 +50,8 @@ class TakenEdges(NamedTuple):
 
 
 NOT_GIVEN = -1.0
+ROLL_MM = 250
+"""Sheet in the roll between two pieces of a gutter, from memory of the trade; a welt takes less."""
 
 
 def still_wanted(row: Run, joint: str, sizes: TakenSizes) -> str:
@@ -182,11 +184,13 @@ def taken_edges(
     waste_percent: float,
     sold_m: float | None,
 ) -> Reckoned:
-    """Take off what runs along edges, each piece with one lap where it is lapped."""
+    """Take off what runs along edges, each piece with one lap where it is lapped, or a roll where two meet."""
     sides = _edges_alike(row.sides * lights_count, sizes.height_mm, past_mm)
     ends = _edges_alike(row.ends * lights_count, sizes.width_mm, past_mm)
     if joint == "whole":
         return _taken_whole(sides, ends, waste_percent, sold_m)
+    if joint == "roll":
+        return _taken_rolled(sides, ends, longest_mm, waste_percent, sold_m)
     lap_mm: float | None = 0.0
     if joint == "sheet":
         lap_mm = sheet_lap(sizes.pitch_deg, None, "lead", None).outputs["lap_mm"]
@@ -209,6 +213,28 @@ def taken_edges(
     total_mm = exact_mm * (1 + waste_percent / 100)
     last = _said_with_waste(f"{figure(exact_mm / 1000, 3)} m", waste_percent, figure(total_mm / 1000, 3) + " m")
     return _taken_by_length(total_mm, lap_mm, sold_m, (*working, last))
+
+
+def _taken_rolled(
+    sides: TakenEdges, ends: TakenEdges, longest_mm: float | None, waste_percent: float, sold_m: float | None
+) -> Reckoned:
+    """Take off a gutter in pieces that meet in rolls or welts, so that water standing in it finds no lap."""
+    exact_mm = 0.0
+    working: tuple[str, ...] = ()
+    for count, each_mm, each in (
+        (sides.alike, sides.each_mm, sides.said),
+        (ends.alike, ends.each_mm, ends.said),
+    ):
+        if count > 0:
+            pieces = 1.0 if longest_mm is None else round_up((each_mm - ROLL_MM) / (longest_mm - ROLL_MM), 1)
+            rolls = max(pieces, 1.0) - 1
+            edge_mm = each_mm + rolls * ROLL_MM
+            exact_mm = exact_mm + count * edge_mm
+            said = "" if rolls == 0 else f" + {figure(rolls, 0)} × roll of {quantity(ROLL_MM, 'mm')}"
+            working = (*working, f"{count} × {_as_factor(each + said)} = {figure(count * edge_mm, 1)} mm.")
+    total_mm = exact_mm * (1 + waste_percent / 100)
+    last = _said_with_waste(f"{figure(exact_mm / 1000, 3)} m", waste_percent, figure(total_mm / 1000, 3) + " m")
+    return _taken_by_length(total_mm, ROLL_MM, sold_m, (*working, last))
 
 
 def _no_lap_to_take(pitch_deg: float) -> str:

@@ -10,7 +10,9 @@ from build_tools.formulas.numbers import at_least, figure, quantity, rounded
 from build_tools.formulas.tables import choices_of, rows
 
 LONGEST_LEAD_MM = 1500
-"""A flashing or an apron of lead in one piece."""
+"""A flashing, an apron or a back gutter of lead in one piece."""
+SIGNED_LEAD_MM = 2000
+"""A back gutter of lead in one piece where a leadworker signs for it, in code 5 and with a loose fixing."""
 USUAL_RANGE_K = 75
 """From about −15 °C on a clear night to about 60 °C in the sun (common practice, no source)."""
 
@@ -79,6 +81,7 @@ def thermal_movement(metal: str, length_mm: float, temperature_range_k: float, r
         metal-properties: how far each metal grows.
         lead-expansion-book: the same for lead, with an example.
         nhbc-weathering: lead flashings and aprons are no longer than 1.5 m in one piece.
+        side-lap-guidance: a back gutter is allowed 2 m. The guide takes 1.5 m for it too, unless a leadworker signs.
         common-practice: 75 kelvin as the usual range.
 
     Limits:
@@ -114,7 +117,7 @@ def thermal_movement(metal: str, length_mm: float, temperature_range_k: float, r
         )
     if metal == "lead":
         longest_mm = LONGEST_LEAD_MM if longest_mm is None else min(longest_mm, LONGEST_LEAD_MM)
-        working = (*working, f"A flashing of lead is never longer than {quantity(LONGEST_LEAD_MM, 'mm')}.")
+        working = (*working, f"A flashing or gutter of lead is never longer than {quantity(LONGEST_LEAD_MM, 'mm')}.")
     outputs = {"movement_mm": movement_mm, "longest_mm": longest_mm}
     return Reckoned(outputs=outputs, verdict=_growth_verdict(metal, length_mm, longest_mm), working=working)
 
@@ -155,8 +158,8 @@ FORMULAS = (
                 "laps that can slide.",
                 "no-room": "It grows more than it has room for, and buckles, splits or works its fixings loose. "
                 "Shorten it, or give it room.",
-                "too-long": "A lead flashing is no longer than 1.5 m in one piece. Look for cracks across it, and "
-                "renew it in shorter pieces that lap.",
+                "too-long": "A lead flashing or gutter is no longer than 1.5 m in one piece. Look for cracks across "
+                "it, and renew it in shorter pieces: flashings lap, a back gutter takes a roll or a welt.",
             }
         ),
         by_hand=ByHand(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from build_tools.formulas import validate_given
-from build_tools.formulas.take_off_runs import LAPPED, RUNS, Run
+from build_tools.formulas.take_off_runs import IN_PIECES, RUNS, Run
 from build_tools.library import Draft, remedy_path
 from build_tools.model import TakeOff, key_of
 from build_tools.problems import Finding, KeyPath, did_you_mean
@@ -47,7 +47,7 @@ def _idle(run: Run, take_off: TakeOff) -> Iterator[str]:
     """Name the keys that are given and that this run has no use for."""
     uses = {"edges": ("joint", "past_mm", "longest_mm", "sold_m"), "slope": ("sold_m",)}.get(run.gives, ())
     for name in ("joint", "past_mm", "longest_mm", "sold_m"):
-        lapless = name == "longest_mm" and take_off.joint not in LAPPED
+        lapless = name == "longest_mm" and take_off.joint not in IN_PIECES
         if getattr(take_off, name) is not None and (name not in uses or lapless):
             yield name
     if "sold_as" in take_off.model_fields_set and take_off.sold_m is None:

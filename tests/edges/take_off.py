@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from build_tools.formulas.take_off_runs import RUNS
 from edges import Edges, Values, near
 
-JOINTS = ("none", "whole", "sheet", "underlay")
+JOINTS = ("none", "whole", "sheet", "roll", "underlay")
 WASTE = st.sampled_from((0.0, 10.0, 5.0, 50.0))
 
 

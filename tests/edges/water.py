@@ -6,7 +6,7 @@ import math
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.channel import LININGS, SILT_N, Channel, uniform_flow_l_s
+from build_tools.formulas.channel import LININGS, SILT_N, Channel, flow_l_s_at
 from build_tools.formulas.eaves import eaves_carries_l_s
 from edges import Edges, Values, near
 
@@ -29,8 +29,8 @@ def with_flow(channel: Channel, draw: st.DrawFn, per_rain: float) -> float:
     depth = draw(st.sampled_from((channel.depth_mm, float(math.floor(channel.depth_mm)))))
     silted = channel._replace(depth_mm=channel.depth_mm / 2, manning_n=max(SILT_N, channel.manning_n))
     flows = (
-        uniform_flow_l_s(channel, depth),
-        uniform_flow_l_s(silted, silted.depth_mm),
+        flow_l_s_at(channel, depth),
+        flow_l_s_at(silted, silted.depth_mm),
         draw(st.integers(1, 300)) / 100,
     )
     return draw(near(draw(st.sampled_from(flows)) / per_rain, 0.001, 0.2))
@@ -45,21 +45,24 @@ def near_an_edge_of_side_gutter(draw: st.DrawFn) -> Values:
     above, across = draw(st.sampled_from((4.0, 30.0))), draw(st.sampled_from((1000.0, 6000.0)))
     factor = math.cos(math.radians(pitch)) + math.sin(math.radians(pitch)) / 2
     per_rain = factor * (above * across / 1000 / (2 if drains == "both" else 1) + 1.2 * 0.2)
-    channel = Channel(wide, deep, math.sin(math.radians(pitch)), lining.manning_n)
+    channel = Channel(wide, deep, math.sin(math.radians(pitch)), lining.manning_n, free_end=False)
     rain = with_flow(channel, draw, per_rain)
     return pitch, above, across, 1200.0, 200.0, drains, wide, deep, lining.id, rain
 
 
 @st.composite
 def near_an_edge_of_back_gutter(draw: st.DrawFn) -> Values:
-    """A gutter all but as big as the water that comes, at a fall or none, and at the width of two pieces."""
+    """A gutter all but as big as the water that comes, at a fall or none, and at the widths of one piece."""
     fall = draw(near(draw(st.sampled_from((0.0, 0.5, 1.0, 7.0, 25.0))), 0, 300))
     wide, deep = float(draw(st.integers(20, 300))), float(draw(st.integers(2, 40)))
     lining, drains = draw(LINING), draw(DRAINS)
-    above, across = draw(st.sampled_from((4.0, 30.0))), draw(near(draw(st.sampled_from((1000.0, 2000.0))), 200, 6000))
+    above, across = (
+        draw(st.sampled_from((4.0, 30.0))),
+        draw(near(draw(st.sampled_from((1000.0, 1500.0, 2000.0))), 200, 6000)),
+    )
     ends = 2 if drains == "both" else 1
     factor = math.cos(math.radians(30)) + 0.25
-    channel = Channel(wide, deep, fall * ends / across, lining.manning_n)
+    channel = Channel(wide, deep, fall * ends / across, lining.manning_n, free_end=True)
     rain = with_flow(channel, draw, factor * above * across / 1000 / ends)
     return 30.0, above, across, drains, fall, wide, deep, lining.id, rain
 

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from fluids.open_flow import V_Manning
 from hypothesis import given
 from hypothesis import strategies as st
 
 from build_tools.formulas.back_gutters import back_gutter
-from build_tools.formulas.channel import LININGS, Channel, normal_depth_mm, uniform_flow_l_s
+from build_tools.formulas.channel import LININGS, Channel, flow_l_s_at, normal_depth_mm, uniform_flow_l_s
 from build_tools.formulas.eaves import eaves_gutter
 from build_tools.formulas.rain import caught_on_slope_m2, roof_catchment
 from build_tools.formulas.side_gutters import side_gutter, side_waters
+from build_tools.formulas.thermal import thermal_movement
 
 RAINS = st.tuples(st.floats(0.001, 0.2), st.floats(0.001, 0.2)).map(sorted)
 WIDE, DEEP = st.floats(5, 400), st.floats(2, 150)
@@ -27,19 +30,21 @@ def test_flow_is_that_of_the_reference_library(width_mm: float, depth_mm: float,
     # fluids.open_flow.V_Manning, velocity from the hydraulic radius; the same formula, so to the last digits.
     area = width_mm * depth_mm / 1e6
     speed = V_Manning(Rh=area / ((width_mm + 2 * depth_mm) / 1000), S=slope, n=n)
-    assert uniform_flow_l_s(Channel(width_mm, depth_mm, slope, n), depth_mm) == pytest.approx(
+    assert uniform_flow_l_s(Channel(width_mm, depth_mm, slope, n, free_end=False), depth_mm) == pytest.approx(
         1000 * area * speed, 1e-12
     )
 
 
-@given(WIDE, DEEP, st.floats(0.001, 0.98), st.floats(0.01, 0.99))
-def test_normal_depth_carries_the_flow_and_a_step_less_does_not(w: float, d: float, s: float, share: float) -> None:
-    channel = Channel(w, d, s, 0.011)
-    flow = share * uniform_flow_l_s(channel, d)
+@given(WIDE, DEEP, st.floats(0.001, 0.98), st.floats(0.01, 0.99), st.booleans())
+def test_normal_depth_carries_the_flow_and_a_step_less_does_not(
+    w: float, d: float, s: float, share: float, free_end: bool
+) -> None:
+    channel = Channel(w, d, s, 0.011, free_end)
+    flow = share * flow_l_s_at(channel, d)
     found = normal_depth_mm(channel, flow)
     if found is not None:
-        assert uniform_flow_l_s(channel, found) >= flow * (1 - 1e-6)
-        assert found < 1.001 or uniform_flow_l_s(channel, found - 1.001) < flow
+        assert flow_l_s_at(channel, found) >= flow * (1 - 1e-6)
+        assert found < 1.001 or flow_l_s_at(channel, found - 1.001) < flow
 
 
 @given(RAINS, st.floats(0.1, 50), st.floats(0, 30), st.floats(0.1, 100), st.none() | st.floats(0, 1000))
@@ -121,7 +126,8 @@ def test_eaves_verdict(area: float | None, flow: float | None, wide: float | Non
         (0, 20, 0.021, "level"),
         (12, 20, 0.021, "carries"),
         (1, 8, 0.1, "runs-over"),
-        (12, 10, 0.1, "only-clean"),
+        (12, 10, 0.1, "runs-over"),
+        (12, 20, 0.1, "only-clean"),
     ],
 )
 def test_back_gutter_verdict(fall: float, deep: float, rain: float, verdict: str) -> None:
@@ -135,6 +141,30 @@ def test_side_gutter_verdict(pitch: float, deep: float, verdict: str) -> None:
     assert side_gutter(pitch, 4, 1000, 1200, 200, "both", 50, deep, "lead", 0.021).verdict == verdict
 
 
-def test_two_pieces_are_asked_for_over_two_metres_only() -> None:
-    said = [" ".join(back_gutter(30, 4, wide, "both", 12, 150, 20, "lead", 0.021).working) for wide in (2000, 2001)]
-    assert ["two pieces" in each for each in said] == [False, True]
+@pytest.mark.parametrize(
+    ("wide", "rolled", "signed"),
+    [(1500, False, False), (1501, True, True), (1900, True, True), (2000, True, True), (2001, True, False)],
+)
+def test_one_length_of_lead_for_back_gutter_and_sheet(wide: float, rolled: bool, signed: bool) -> None:
+    """The gutter and the movement of sheet name the same longest piece."""
+    said = " ".join(back_gutter(30, 4, wide, "both", 12, 150, 20, "lead", 0.021).working)
+    assert ("a roll or a welt" in said) == rolled
+    assert ("a leadworker signs" in said) == signed
+    assert (thermal_movement("lead", wide, 75, None).verdict == "too-long") == rolled
+
+
+@given(st.floats(0.5, 300), st.floats(20, 600), st.floats(2, 300), LINING)
+def test_back_gutter_never_carries_more_than_falls_off_its_end(
+    fall: float, wide: float, deep: float, lining: str
+) -> None:
+    """Half the depth at a free end, where the flow is critical: Froude number 1."""
+    carries = back_gutter(30, 4, 1000, "one", fall, wide, deep, lining, 0.021).outputs["capacity_l_s"]
+    end_m = deep / 2 / 1000
+    assert carries is not None and carries <= 1000 * wide / 1000 * end_m * math.sqrt(9.81 * end_m) + 1e-9
+
+
+def test_usual_back_gutter_is_capped_by_its_end() -> None:
+    """150 by 20 mm at 1 in 80: 2.03 l/s by Manning alone, and less than a quarter of that falls off its end."""
+    found = back_gutter(30, 4, 1000, "one", 12.5, 150, 20, "lead", 0.021)
+    assert found.outputs["capacity_l_s"] == 0.46
+    assert "capped by what falls off its end" in " ".join(found.working)
