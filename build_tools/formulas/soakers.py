@@ -143,7 +143,7 @@ def soakers(
     a_side = courses_beside(height_mm, gauge_mm)
     total = soakers_in_all(a_side, sides_count)
     outputs = {"length_mm": length_mm, "width_mm": width_mm, "soakers_count": a_side, "total_count": total}
-    working = (
+    working: tuple[str, ...] = (
         f"{quantity(gauge_mm, 'mm')} gauge + {quantity(headlap_mm, 'mm')} lap + {quantity(TURN_DOWN_MM, 'mm')} to turn "
         f"down = {figure(exact_mm, 2)} mm long. Rounded up: {quantity(length_mm, 'mm')}.",
         f"{quantity(UNDER_MM, 'mm')} under + {quantity(UP_MM, 'mm')} up = {quantity(width_mm, 'mm')} wide.",
