@@ -106,8 +106,8 @@ def back_gutter() -> Drawing:
         f"1. Its sole is about {quantity(SOLE_MM, 'mm')} wide. It falls about 1 in {USUAL_FALL} from its high line, 2, "
         "in the middle, to both sides. It reaches over both side gutters, 3, and they carry the water down beside the "
         "glass. The upper edge of its sheet, 4, dashed, lies up the slope under the tiles. Of lead, a back gutter "
-        f"wider than {wide} is made in pieces with a roll or a welt between them. Sole and fall are common practice, "
-        "no source.",
+        f"wider than {wide} is made in pieces with a roll or a welt between them, never a lap, as a roofing "
+        "consultancy says, no public source seen. Sole and fall are common practice, no source.",
         height=390,
         sources=("nhbc-weathering", "side-lap-guidance", "common-practice"),
         shapes=(*_back_gutter_parts(fall), *_back_gutter_names(wide)),
