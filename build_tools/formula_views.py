@@ -104,7 +104,9 @@ def _cell(key: str, value: Any) -> str:
     """Write one value with the unit that its key ends in."""
     if value is None or value == ():
         return "–"
-    if isinstance(value, int | float) and not isinstance(value, bool):
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
         return quantity(value, _unit(key).symbol)
     if isinstance(value, tuple):
         return "; ".join(_cell(key, each) for each in value)

@@ -28,6 +28,7 @@ class Covering(NamedTuple):
     least_pitch_deg: float
     headlap_mm: float | None
     headlap_severe_mm: float | None
+    declared_for_less: bool
 
 
 class CoveringLimits(NamedTuple):
@@ -37,6 +38,10 @@ class CoveringLimits(NamedTuple):
     lap_mm: float | None
     lap_by_size: bool
     """Whether its least headlap goes by its size, so that the kind alone does not tell it."""
+    pitch_by_kind: bool
+    """Whether the least pitch is that of the kind, since none was declared."""
+    declared_for_less: bool
+    """Whether many of the kind are declared for less than that, so that it calls no roof too flat."""
 
 
 COVERINGS = rows("coverings", Covering)
@@ -84,7 +89,7 @@ EXPOSURE = choice(
     "Exposure",
     choices=(Choice("moderate", "Sheltered or moderate"), Choice("severe", "Severe (coast, hill)")),
     hint="Severe is 56.5 litres of driving rain a square metre and spell, or more. If in doubt, take severe.",
-    default="moderate",
+    default="severe",
 )
 RAFTER_LENGTH = number(
     "length_m",
@@ -135,6 +140,7 @@ def covering_margin(
         The declared numbers belong to one tile of one maker; one that looks like it may need a steeper roof.
         The limits for long rafters were given for slates; here they warn for every covering.
         From 75 degrees up it is hung tile or slate, which has laps of its own.
+        Many interlocking tiles are declared for less than their kind, so by kind alone none is called too flat.
         Dry today proves nothing for a roof outside its limits, and within them it may still be broken.
 
     Example:
@@ -154,7 +160,7 @@ def covering_margin(
         return Reckoned(outputs=outputs, verdict=None, working=(none, *working))
     spare_deg = rounded(rafter_pitch_deg - limits.pitch_deg, PITCH_TO_SPARE)
     long_rafter = is_long_rafter(rafter_pitch_deg, exposure, length_m)
-    working = (_pitch_line(rafter_pitch_deg, limits.pitch_deg, spare_deg), *working)
+    working = (_pitch_line(rafter_pitch_deg, limits.pitch_deg, spare_deg, limits.pitch_by_kind), *working)
     if long_rafter:
         working = (*working, "A rafter so long at so low a pitch may ask for more lap than the table gives.")
     if exposure == "severe":
@@ -162,8 +168,8 @@ def covering_margin(
     if at_least(rafter_pitch_deg, UPRIGHT_DEG):
         working = (*working, f"From {quantity(UPRIGHT_DEG, '°')} up it is hung on a wall: look up the laps for that.")
     outputs = {"pitch_margin_deg": spare_deg, "lap_margin_mm": lap_spare_mm}
-    if limits.lap_by_size and lap_spare_mm is None and at_least(spare_deg, 0):
-        undecided = "Slates are judged by pitch and headlap together. Give both, the least from the gauge of slates."
+    undecided = _undecided(limits, spare_deg, lap_spare_mm)
+    if undecided is not None:
         return Reckoned(outputs=outputs, verdict=None, working=(*working, undecided))
     verdict = _margin_verdict(spare_deg, lap_spare_mm, long_rafter)
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
@@ -176,13 +182,21 @@ def covering_limits(
     pitch_deg = least_pitch_deg
     lap_mm = least_headlap_mm
     lap_by_size = False
+    declared_for_less = False
     for row in COVERINGS:
         if row.id == covering:
             pitch_deg = row.least_pitch_deg if least_pitch_deg is None else least_pitch_deg
             table_mm = row.headlap_severe_mm if exposure == "severe" else row.headlap_mm
             lap_mm = table_mm if least_headlap_mm is None else least_headlap_mm
             lap_by_size = row.headlap_mm is None
-    return CoveringLimits(pitch_deg=pitch_deg, lap_mm=lap_mm, lap_by_size=lap_by_size)
+            declared_for_less = row.declared_for_less and least_pitch_deg is None
+    return CoveringLimits(
+        pitch_deg=pitch_deg,
+        lap_mm=lap_mm,
+        lap_by_size=lap_by_size,
+        pitch_by_kind=least_pitch_deg is None,
+        declared_for_less=declared_for_less,
+    )
 
 
 def is_long_rafter(rafter_pitch_deg: float, exposure: str, length_m: float | None) -> bool:
@@ -190,6 +204,17 @@ def is_long_rafter(rafter_pitch_deg: float, exposure: str, length_m: float | Non
     if length_m is None or not at_least(LONG_UP_TO_DEG, rafter_pitch_deg):
         return False
     return not at_least(LONG_SEVERE_M if exposure == "severe" else LONG_MODERATE_M, length_m)
+
+
+def _undecided(limits: CoveringLimits, spare_deg: float, lap_spare_mm: float | None) -> str | None:
+    """Say what is missing for a verdict; None where nothing is."""
+    if lap_spare_mm is not None and not at_least(lap_spare_mm, 0):
+        return None
+    if limits.declared_for_less and not at_least(spare_deg, 0):
+        return "Many tiles of this kind are declared for less. Only the data sheet of this very tile calls it too flat."
+    if limits.lap_by_size and lap_spare_mm is None and at_least(spare_deg, 0):
+        return "Slates are judged by pitch and headlap together. Give both, the least from the gauge of slates."
+    return None
 
 
 def _margin_verdict(spare_deg: float, lap_spare_mm: float | None, long_rafter: bool) -> str:
@@ -201,11 +226,13 @@ def _margin_verdict(spare_deg: float, lap_spare_mm: float | None, long_rafter: b
     return "within"
 
 
-def _pitch_line(rafter_deg: float, least_deg: float, spare_deg: float) -> str:
+def _pitch_line(rafter_deg: float, least_deg: float, spare_deg: float, by_kind: bool) -> str:
     said = f"{quantity(rafter_deg, '°')} − {quantity(least_deg, '°')} = "
     if at_least(spare_deg, 0):
         return said + f"{quantity(spare_deg, '°')} of pitch to spare, rounded down."
-    return said + f"{quantity(spare_deg, '°')}: too flat."
+    if by_kind:
+        return said + f"{quantity(spare_deg, '°')}: flatter than what holds for its kind where nothing is declared."
+    return said + f"{quantity(spare_deg, '°')}: flatter than it is declared for."
 
 
 def _headlap_line(found_mm: float | None, least_mm: float | None) -> str:
@@ -234,8 +261,9 @@ FORMULAS = (
         outputs=(PITCH_TO_SPARE, LAP_TO_SPARE),
         verdicts=MappingProxyType(
             {
-                "below": "The roof is flatter, or its headlap shorter, than its covering allows. Write it down as "
-                "outside its limits and watch it, even where it is dry today.",
+                "below": "The roof is flatter, or its headlap shorter, than its covering allows. What is declared for "
+                "this very tile goes before any table. Write it down as outside its limits and watch it, even where "
+                "it is dry today.",
                 "at-limit": "The covering is at its limit: two degrees or less to spare, or a long rafter at a low "
                 "pitch. Make sure that the numbers are for this very tile, and measure again.",
                 "within": "What was measured is within what the covering allows. That does not clear it: look for "
@@ -245,8 +273,8 @@ FORMULAS = (
         by_hand=ByHand(
             rule=(
                 "Take the least pitch from the data sheet; without one, from the table.",
-                "Flatter than that is below. Up to two degrees more is at the limit: a level read wrong and a rafter "
-                "that sags can hide as much.",
+                "Flatter than that is below; interlocking tiles only by their data sheet. Up to two degrees more is at "
+                "the limit: a level read wrong and a rafter that sags can hide as much.",
                 "Do the same with the headlap: shorter than the least is below, whatever the pitch.",
                 "At 30° or less, a rafter over 9 m is at the limit too; in severe exposure, one over 6 m.",
             ),

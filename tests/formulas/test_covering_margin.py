@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from build_tools.formulas import FORMULAS
 from build_tools.formulas.covering import COVERING, covering_margin
 
 ORDER = ("below", "at-limit", "within")
@@ -61,10 +62,33 @@ def test_verdict_by_pitch(pitch_deg: float, verdict: str) -> None:
 
 
 def test_declared_numbers_go_before_the_table() -> None:
-    assert covering_margin("interlocking-tiles", 22.5, None, None, None, "moderate", None).verdict == "below"
+    assert covering_margin("plain-tiles", 28, None, None, None, "moderate", None).verdict == "below"
     assert covering_margin("interlocking-tiles", 22.5, 15, None, None, "moderate", None).verdict == "within"
     assert covering_margin("plain-tiles", 45, None, 65, None, "severe", None).verdict == "below"
     assert covering_margin("plain-tiles", 45, None, 65, 60, "severe", None).verdict == "within"
+
+
+def test_a_kind_that_is_often_declared_for_less_calls_no_roof_too_flat() -> None:
+    by_kind = covering_margin("interlocking-tiles", 22.5, None, None, None, "severe", None)
+    assert (by_kind.verdict, by_kind.outputs["pitch_margin_deg"]) == (None, -7.5)
+    assert "declared for less" in by_kind.working[-1]
+    assert not [each for each in by_kind.working if each.endswith("too flat.") and "data sheet" not in each]
+    assert covering_margin("interlocking-tiles", 22.5, 25, None, None, "severe", None).verdict == "below"
+    assert covering_margin("interlocking-tiles", 22.5, None, 50, None, "severe", None).verdict == "below"
+
+
+def test_too_flat_says_whether_it_was_declared_so() -> None:
+    by_kind = covering_margin("plain-tiles", 28, None, None, None, "severe", None)
+    declared = covering_margin("plain-tiles", 28, 30, None, None, "severe", None)
+    assert by_kind.working[0].endswith("where nothing is declared.")
+    assert declared.working[0].endswith("flatter than it is declared for.")
+    assert "declared for this very tile goes before any table" in FORMULAS["covering-margin"].verdicts["below"]
+
+
+def test_exposure_in_doubt_is_severe() -> None:
+    for name in ("covering-margin", "slate-gauge"):
+        exposure = next(each for each in FORMULAS[name].inputs if each.name == "exposure")
+        assert exposure.default == "severe"
 
 
 @pytest.mark.parametrize(
