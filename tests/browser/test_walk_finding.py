@@ -92,6 +92,11 @@ def test_measure_keeps_its_working_in_the_finding(walker: Walker) -> None:
     # ISO 13788 by the Magnus form: 1402 Pa of vapour is 80 % of what saturates at 15.4 °C.
     assert kept["outputs"]["needed_c"] == pytest.approx(15.4, abs=0.1)
     assert len(kept["working"]) >= 2
+    words = walker.runs()[0]["entries"][-1]["words"]
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    finding = page.locator("[data-list=finding]").inner_text()
+    assert finding.count(words) == 2, "among the answers, and with its working"
+    assert ".." not in finding
 
 
 def _passes(tree: str, answers: tuple[str, ...], step: str, answer: str) -> bool:

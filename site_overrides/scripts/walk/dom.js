@@ -74,6 +74,11 @@ class Dom {
     return `${number} ${word}${number === 1 ? "" : "s"}`;
   }
 
+  /* Words as a sentence: a verdict has its full stop, and Yes has none. */
+  static sentence(words) {
+    return /[.?!]$/.test(words) ? words : `${words}.`;
+  }
+
   static text(element) {
     return element.textContent.replaceAll(/\s+/g, " ").trim();
   }

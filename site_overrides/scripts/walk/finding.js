@@ -11,7 +11,7 @@ class Finding {
     const blocks = [
       { head: "Light and day", lines: Finding.#head(run, guide) },
       end
-        ? { head: "What to do", lines: [`${end.title}.`, end.note] }
+        ? { head: "What to do", lines: [Dom.sentence(end.title), end.note] }
         : { head: "How it stands", lines: [`The walk has not ended. It waits at: ${walk.step(walk.here).title}`] },
       { head: "What was found", lines: Finding.#answers(walk) },
       { head: "Measured", lines: Finding.#measured(walk) },
@@ -54,12 +54,12 @@ class Finding {
     const asked = entry.question.endsWith("?") ? entry.question : `${entry.question}:`;
     const seen = entry.seen ? ` Seen: ${entry.seen}` : "";
     const facts = [Finding.WHO[entry.who], Finding.day(entry.at)].filter(Boolean).join(", ");
-    return `${asked} ${entry.words}.${seen} (${facts})`;
+    return `${asked} ${Dom.sentence(entry.words)}${seen} (${facts})`;
   }
 
   static #measured(walk) {
     const measured = walk.way.filter((entry) => entry.measure);
-    return measured.map(({ question, words, measure }) => [question, ...measure.working, `${words}.`].join(" "));
+    return measured.map(({ question, words, measure }) => [question, ...measure.working, Dom.sentence(words)].join(" "));
   }
 
   static #gates(run, say) {

@@ -117,7 +117,7 @@ class IncomingScreen {
     const fragment = Links.wrap("reply", Links.reply(walk.data, asking, entry, passed));
     const lines = passed.map((gate) => `${gate.title}: all conditions held, ${Finding.day(gate.at)}.`);
     const text = [`Light ${walk.run.light}`, Finding.line(entry), ...lines].join("\n");
-    this.page.send.open({ title: "Send the reply", says: `You answered: ${entry.words}.`, text, fragment });
+    this.page.send.open({ title: "Send the reply", says: `You answered: ${Dom.sentence(entry.words)}`, text, fragment });
   }
 
   /* The gate before it does not hold, so nobody goes up for it: that is the reply. */

@@ -158,7 +158,7 @@ class StepScreen {
     }
     const kept = new Standing(walk).keptAnswer;
     Dom.show("kept", kept !== null && !this.page.asking);
-    if (kept) Dom.say("kept", `Answered before: ${kept.words}. ${kept.seen} (${Finding.day(kept.at)})`);
+    if (kept) Dom.say("kept", `Answered before: ${Dom.sentence(kept.words)} ${kept.seen} (${Finding.day(kept.at)})`);
   }
 
   /* Says which gates are open and for how long, in words. */
@@ -183,7 +183,7 @@ class StepScreen {
     const { open, closed } = new Standing(walk).remedies;
     Dom.say("open-remedies", open.length === 1 ? "1 remedy still open" : `${open.length} remedies still open`);
     Dom.list("open-remedies").replaceChildren(...open.map((remedy) => Dom.make("li", "", remedy.title)));
-    const ruledOut = ({ title, by }) => Dom.make("li", "", `${title}: ${by.question} ${by.words}.`);
+    const ruledOut = ({ title, by }) => Dom.make("li", "", `${title}: ${by.question} ${Dom.sentence(by.words)}`);
     Dom.list("closed-remedies").replaceChildren(...closed.map(ruledOut));
     Dom.show("closed-remedies", closed.length > 0);
     Dom.show("tool-links", !this.page.asking);

@@ -64,7 +64,7 @@ class WayScreen {
   #note(n) {
     const entry = this.page.walk.way[n];
     this.noted = entry;
-    Dom.say("note-question", `${entry.question} ${entry.words}.`);
+    Dom.say("note-question", `${entry.question} ${Dom.sentence(entry.words)}`);
     Dom.field("note-seen").value = entry.seen;
     Dom.field("note-entry-who").value = entry.who;
     this.page.showScreen("note");
