@@ -40,7 +40,7 @@ def test_explanation_says_range_default_and_option() -> None:
     text = explain_text(FORMULAS["pitch"])
     assert "rise_mm: Rise, 0 to 20000 mm\n" in text
     assert "run_mm: Run, 100 to 20000 mm; 1000 if left out\n" in text
-    assert "least_pitch_deg: Declared least pitch of the covering, 0 to 60°; may be left out\n" in text
+    assert "least_pitch_deg: Declared least pitch, 0 to 60°; may be left out\n" in text
 
 
 def test_json_of_a_run() -> None:

@@ -18,7 +18,7 @@ TEMPERATURE = number(
     "Temperature of the room",
     low=-20,
     high=50,
-    hint="In the middle of the room, in the shade, away from heaters, after the meter has lain there ten minutes.",
+    hint="In the middle of the room, in the shade, away from heaters, after the meter has lain there an hour.",
 )
 HUMIDITY = number(
     "relative_humidity_percent",

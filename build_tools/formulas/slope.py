@@ -1,4 +1,4 @@
-"""How steep a roof is, and whether its covering may lie so flat."""
+"""How steep a roof is, and whether what is declared for a least pitch may lie so flat."""
 
 from __future__ import annotations
 
@@ -31,10 +31,11 @@ RUN = number(
 )
 LEAST_PITCH = number(
     "least_pitch_deg",
-    "Declared least pitch of the covering",
+    "Declared least pitch",
     low=0,
     high=60,
-    hint="From the data sheet of this very tile or sheet. Leave it out if it is not known.",
+    hint="Of this very tile, sheet, window or flashing, from its own papers. Of two, the greater. Leave it out if it "
+    "is not known.",
     optional=True,
 )
 PITCH = output("pitch_deg", "Pitch", step=0.1, rounds="down")
@@ -43,14 +44,14 @@ SLOPE_LENGTH = output("slope_mm", "Length on the slope", step=1, rounds="up")
 
 
 def pitch(rise_mm: float, run_mm: float, least_pitch_deg: float | None) -> Reckoned:
-    """Find the pitch of a roof, and whether its covering is declared for it.
+    """Find the pitch of a roof, and whether its covering or its window is declared for it.
 
     pitch = arctan(rise / run); length on the slope = sqrt(rise² + run²)
 
     Args:
         rise_mm: [mm] height gained over the run.
         run_mm: [mm] length on the flat.
-        least_pitch_deg: [deg] least rafter pitch that the covering is declared for; None if not known.
+        least_pitch_deg: [deg] least rafter pitch that the covering, or the window, is declared for; None if not known.
 
     Returns:
         pitch_deg: [deg] rounded down.
@@ -64,7 +65,7 @@ def pitch(rise_mm: float, run_mm: float, least_pitch_deg: float | None) -> Recko
     Limits:
         Measure the rafter, not a tile: a tile lies flatter than its rafter.
         Over a sprocket or in a valley the roof is flatter; measure it there.
-        The declared least pitch belongs to one tile of one maker, at a stated headlap and exposure.
+        The declared least pitch belongs to one tile or window of one maker; of a tile at a stated headlap and exposure.
 
     Example:
         >>> pitch(312, 1000, 17.5).outputs["pitch_deg"]
@@ -104,11 +105,11 @@ def _pitch_verdict(found_deg: float, least_deg: float) -> str:
 
 
 def _pitch_margin(found_deg: float, least_deg: float) -> str:
-    """Write by how much the pitch clears or misses the least."""
+    """Write by how much the pitch clears or misses the declared least."""
     gap = quantity(abs(found_deg - least_deg), "°")
     if at_least(found_deg, least_deg):
-        return f"The covering needs {quantity(least_deg, '°')}: the roof has {gap} more."
-    return f"The covering needs {quantity(least_deg, '°')}: the roof is {gap} too flat."
+        return f"{quantity(least_deg, '°')} is the declared least: the roof has {gap} more."
+    return f"{quantity(least_deg, '°')} is the declared least: the roof is {gap} too flat."
 
 
 def _rises() -> tuple[tuple[str, ...], ...]:
@@ -133,11 +134,11 @@ FORMULAS = (
         outputs=(PITCH, SLOPE_PERCENT, SLOPE_LENGTH),
         verdicts=MappingProxyType(
             {
-                "below": "The roof is flatter than the covering is declared for. It is outside its limits, even "
-                "where it is dry today.",
-                "at-limit": "The roof is at the limit of the covering, no more than two degrees above it. Measure "
-                "again, and make sure that the declared pitch is for this very tile.",
-                "within": "The roof is steeper than the covering needs, by more than two degrees. The pitch alone "
+                "below": "The roof is flatter than the declared least. What was declared for it is outside its limits, "
+                "even where it is dry today.",
+                "at-limit": "The roof is no more than two degrees above the declared least. Measure again, and make "
+                "sure that the number is for this very tile, sheet or window.",
+                "within": "The roof is steeper than the declared least, by more than two degrees. The pitch alone "
                 "does not explain a leak.",
             }
         ),

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from build_tools.formulas import FORMULAS
 from build_tools.formulas.slope import MARGIN_DEG, pitch
 
 
@@ -41,6 +42,15 @@ def test_margin_is_what_a_level_and_a_sagging_rafter_can_miss() -> None:
     # The tangent at the end of a parabola is four times its sag over its span.
     sag_deg = math.degrees(math.atan(4 * 20 / 4000))
     assert math.ceil(level_deg + sag_deg) == MARGIN_DEG
+
+
+def test_what_is_asked_of_a_covering_holds_of_a_window_as_well() -> None:
+    """A roof window has a least pitch of its own, which is not that of the tiles round it."""
+    formula = FORMULAS["pitch"]
+    asked = next(each for each in formula.inputs if each.name == "least_pitch_deg")
+    said = [asked.label, *formula.verdicts.values(), pitch(300, 1000, 15).working[-1], pitch(200, 1000, 15).working[-1]]
+    assert "window" in asked.hint
+    assert not [each for each in said if "covering" in each]
 
 
 def test_pitch_without_a_declared_least_gives_no_verdict() -> None:
