@@ -20,4 +20,6 @@ def test_how_long_a_meter_lies_is_said_beside_its_field_alone() -> None:
     airs = {name for name, each in FORMULAS.items() if any(asked.hint == hint for asked in each.inputs)}
     looks = [step.look for step in steps if isinstance(step, Measure) and step.measure in airs]
     assert len(looks) >= 4
-    assert not [each for each in looks if re.search(r"\b(meter|thermometer|mid-room)\b[^.]*\b(an hour|minutes)\b", each)]
+    assert not [
+        each for each in looks if re.search(r"\b(meter|thermometer|mid-room)\b[^.]*\b(an hour|minutes)\b", each)
+    ]

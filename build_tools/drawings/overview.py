@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 from build_tools.drawings.pen import Drawing, Point, Slope, area, ball, box, legend, line, water, words
+from build_tools.formulas.tables import rows
 
-RUN_OFF = ("zinc", "galvanised steel", "aluminium", "lead", "copper", "stainless steel")
-"""Least noble first; water may run from each to those after it (metal-run-off)."""
+
+class Metal(NamedTuple):
+    """A metal of the published order, in which water may run from each to those after it."""
+
+    label: str
+    in_series: bool
+
+
+RUN_OFF = tuple(each.label.lower() for each in rows("run-off", Metal) if each.in_series)
 
 
 def kinds_of_light() -> Drawing:
@@ -113,8 +122,8 @@ def metals_in_order() -> Drawing:
         *(words(192, top + 10, name, strong=name == "copper") for name, top in zip(RUN_OFF, tops, strict=True)),
         words(12, 22, "Water may run down this list,", strong=True),
         words(12, 42, "from each sheet to those under it.", strong=True),
-        words(12, 68, "It never runs from copper on to what"),
-        words(12, 86, "stands above copper."),
+        words(12, 68, "It never runs from copper on to zinc,"),
+        words(12, 86, "galvanised steel or aluminium."),
         line("thin", (12, end + 20), (348, end + 20)),
         *_never(end + 78),
     )
@@ -124,7 +133,8 @@ def metals_in_order() -> Drawing:
         desc=f"Sheets one under the other, and water that runs down over them: {', '.join(RUN_OFF)}. Water that runs "
         "from a metal on to one later in the list commonly does no harm; the other way round it can eat the sheet. "
         "Below: copper above zinc; the water of the copper eats holes into the zinc, and leaks through. Never copper "
-        "above zinc, galvanised steel or aluminium. Where two metals touch, part them as well, whatever their order. "
+        "above zinc, galvanised steel or aluminium. Lead has rules of its own. Where two metals touch, part them as "
+        "well, whatever their order. "
         "Water from stainless steel, aluminium or painted sheet can also eat bare zinc and galvanised steel. "
         "After the galvanic series in a code of practice for metal roofs in New Zealand.",
         height=int(end + 168),

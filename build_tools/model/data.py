@@ -29,6 +29,23 @@ class Metal(DataRow):
     )
 
 
+class RunOffMetal(DataRow):
+    """A metal in the order from base to noble, and the metals that it does not stand above on a roof."""
+
+    in_series: bool = Field(
+        default=True, title="In the order", description="Whether the published order holds it, and at this place."
+    )
+    never_above: tuple[Id, ...] = Field(
+        default=(), title="Never above", description="Metals that its water, or it itself, never comes on to."
+    )
+    never_by_the_sea_above: tuple[Id, ...] = Field(
+        default=(), title="By the sea never above", description="The same, near the sea alone."
+    )
+    parted_above: tuple[Id, ...] = Field(
+        default=(), title="Parted above", description="Metals that it is parted from, unless their maker allows it."
+    )
+
+
 class Covering(DataRow):
     """A kind of covering, with the limits that hold where its own data sheet is not to be had."""
 
@@ -211,6 +228,7 @@ DATA_TABLES: Mapping[str, type[DataRow]] = {
     "headlaps": SlateLaps,
     "underlay-laps": UnderlayLap,
     "metals": Metal,
+    "run-off": RunOffMetal,
     "channel-linings": ChannelLining,
     "rainfall": RainRate,
     "lift-filters": LiftFilter,
