@@ -99,8 +99,14 @@ def _entries(draft: Draft) -> Iterator[_Entry]:
             yield _Entry("step", f"{tree_id}/{name}", path, ("steps", name), step, name)
     for name, remedy in draft.remedies.items():
         yield _Entry("remedy", name, remedy_path(name), (), remedy, name)
-    for table in ("terms", "cautions", "hazards", "gates", "sources"):
-        rows: Mapping[str, Any] = getattr(draft, table)
+    tables: Mapping[str, Mapping[str, Any]] = {
+        "terms": draft.terms,
+        "cautions": draft.cautions,
+        "hazards": draft.hazards,
+        "gates": draft.written_gates,
+        "sources": draft.sources,
+    }
+    for table, rows in tables.items():
         for name, row in rows.items():
             yield _Entry(table.removesuffix("s"), name, table_path(table), (name,), row, name)
 
