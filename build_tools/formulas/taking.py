@@ -51,7 +51,7 @@ class TakenEdges(NamedTuple):
 
 NOT_GIVEN = -1.0
 ROLL_MM = 250
-"""Sheet in the roll between two pieces of a gutter, from memory of the trade; a welt takes less."""
+"""Sheet in the roll between two pieces of a gutter of the trade; a welt takes less."""
 
 
 def still_wanted(row: Run, joint: str, sizes: TakenSizes) -> str:
