@@ -122,8 +122,8 @@ def _circle_through_trees(graph: Graph) -> list[Node]:
     """Give the nodes of a circle that a hand-over closes, whatever circles the trees have by themselves."""
     import networkx as nx
 
-    for tail, head in graph.edges():
-        if tail.home != head.home and nx.has_path(graph, head, tail):
+    for tail, head, exit_name in graph.edges(keys=True):
+        if exit_name == "go-to" and nx.has_path(graph, head, tail):
             way: list[Node] = nx.shortest_path(graph, head, tail)
             return way
     return []
