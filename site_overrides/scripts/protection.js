@@ -23,6 +23,6 @@ class Protection {
 
   static PROMISED = "Protection: yes. The browser promised not to clear them by itself. Clearing its data still does.";
   static LENT =
-    "Protection: no. The browser may clear them when the phone runs short of room. On an iPhone or iPad it may after " +
-    "seven days away, unless the guide is on the Home Screen.";
+    "Protection: no. The browser may clear them when the phone runs short of room. Some phones clear them after " +
+    "seven days away, unless the guide is on the home screen.";
 }
