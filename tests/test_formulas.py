@@ -12,6 +12,7 @@ import pkgutil
 import re
 from dataclasses import replace
 from types import FunctionType
+from xml.etree import ElementTree
 
 import pytest
 import yaml
@@ -22,6 +23,7 @@ from made_values import values_of
 from build_tools import formulas
 from build_tools.data_tables import own_data
 from build_tools.formulas import FORMULAS, MODULES, Formula, by_subject, reckon, sheets, validate
+from build_tools.formulas import drawing as shapes
 from build_tools.formulas.definition import UNITS, Input, Output, section, unit_of
 
 MODULE_NAMES = [each.name for each in pkgutil.iter_modules(formulas.__path__, f"{formulas.__name__}.")]
@@ -163,3 +165,11 @@ def test_fingerprint_changes_with_what_a_formula_says_and_does(monkeypatch: pyte
     assert formula.fingerprint() == before
     monkeypatch.setattr(sheets, "LEAST_LAP_MM", 151)
     assert formula.fingerprint() != before
+
+
+def test_text_in_a_drawing_is_shown_letter_by_letter_and_is_no_markup() -> None:
+    said = 'board <b onclick="x">&amp;'
+    for drawn in (shapes.label(0, 0, "start", 0, said), shapes.picture(1, 1, said, "")):
+        svg = ElementTree.fromstring(drawn)
+        assert (svg.text or svg.get("aria-label")) == said
+        assert list(svg) == []

@@ -13,7 +13,8 @@ from build_tools.formulas.numbers import figure
 
 def picture(width: int, height: int, name: str, shapes: str) -> str:
     """Frame shapes as one inline SVG that a screen reader knows by its name."""
-    return f'<svg class="drawn" viewBox="0 0 {width} {height}" role="img" aria-label="{name}">' + shapes + "</svg>"
+    head = f'<svg class="drawn" viewBox="0 0 {width} {height}" role="img" aria-label="{_plain(name)}">'
+    return head + shapes + "</svg>"
 
 
 def line(x1: float, y1: float, x2: float, y2: float, kind: str) -> str:
@@ -32,7 +33,7 @@ def curve(points: tuple[tuple[float, float], ...], kind: str) -> str:
 def label(x: float, y: float, anchor: str, turn_deg: float, text: str) -> str:
     """Write text from, at the middle of, or up to a point (`start`, `middle`, `end`), turned against the clock."""
     turn = "" if turn_deg == 0 else f' transform="rotate({_at(-turn_deg)} {_at(x)} {_at(y)})"'
-    return f'<text class="drawn-text" x="{_at(x)}" y="{_at(y)}" text-anchor="{anchor}"{turn}>{text}</text>'
+    return f'<text class="drawn-text" x="{_at(x)}" y="{_at(y)}" text-anchor="{anchor}"{turn}>{_plain(text)}</text>'
 
 
 def arc(x: float, y: float, radius: float, to_deg: float) -> str:
@@ -78,6 +79,17 @@ def water(points: tuple[tuple[float, float], ...]) -> str:
         f"L{_at(last[0] + 5 * along_y)} {_at(last[1] - 5 * along_x)}Z"
     )
     return f'<path class="drawn-water" d="{way}"/><path class="drawn-head" d="{head}"/>'
+
+
+def _plain(text: str) -> str:
+    """Write a text so that SVG shows each letter of it and reads none as markup."""
+    safe = ""
+    for letter in text:
+        written = "&lt;" if letter == "<" else letter
+        written = "&amp;" if letter == "&" else written
+        written = "&quot;" if letter == '"' else written
+        safe = safe + written
+    return safe
 
 
 def _distance(x1: float, y1: float, x2: float, y2: float) -> float:
