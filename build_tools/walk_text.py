@@ -11,7 +11,7 @@ from build_tools.model import Looked, Measure, Question
 from build_tools.term_links import plain_words
 from build_tools.views import CautionView, GateView, GuideView, RemedyView, StepView
 from build_tools.walk import Stop
-from build_tools.words import PLACE_WORDS, READING_RULES, ROOF_NOT_KNOWN, SIGNAL_WORDS, WHICH_ROOF
+from build_tools.words import PLACE_WORDS, READING_RULES, ROOF_NOT_KNOWN, SCOPE, SIGNAL_WORDS, WHICH_ROOF
 
 WIDTH = 88
 
@@ -98,13 +98,13 @@ def _remedy(view: RemedyView) -> list[str]:
 
 
 def course_text(course: Sequence[Stop]) -> str:
-    """Show the way so far, a line a step, and how it stands."""
+    """Show the way so far, a line a step, how it stands, and what the guide holds for."""
     rows = [
         f"{each.tree}/{each.step}: {each.title}" + (f"  -> {each.answer}" if each.answer else "") for each in course
     ]
     last = course[-1]
     end = f"Ends in: {last.title}" if last.kind == "remedy" else f"Waits for an answer: {last.title}"
-    return "\n".join((*rows, "", end))
+    return "\n".join((*rows, "", end, SCOPE))
 
 
 def course_json(course: Sequence[Stop]) -> str:

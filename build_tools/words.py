@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from build_tools.model import Act, Effort, Signal, Where
 from build_tools.weighing import Sense
 
+SCOPE = "Numbers and law in this guide are British. Elsewhere, local rules come first."
+"""What the guide holds for; it stands on every page, checklist and finding."""
 ANSWER_WORDS: Mapping[str, str] = {"yes": "Yes", "no": "No", "unsure": "Can't tell"}
 """The three answers; a measure's verdicts have sentences of their own."""
 DONE_WORDS: Mapping[str, str] = {"done": "Done, go on"}

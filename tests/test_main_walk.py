@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.__main__ import main
+from build_tools.words import SCOPE
 
 
 def run(root: Path, *words: str) -> int:
@@ -16,7 +17,7 @@ def run(root: Path, *words: str) -> int:
 
 def test_walk_gives_the_way_and_its_end(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(good, "walk", "potting-shed", "--answers", "yes,yes,within,yes,yes") == 0
-    assert capsys.readouterr().out.splitlines()[-1] == "Ends in: Hang the tile back"
+    assert capsys.readouterr().out.splitlines()[-2:] == ["Ends in: Hang the tile back", SCOPE]
 
 
 def test_walk_as_json_has_every_step_with_its_answer(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -31,7 +32,7 @@ def test_walk_as_json_has_every_step_with_its_answer(good: Path, capsys: pytest.
 
 def test_walk_that_waits_says_so(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(good, "walk", "potting-shed", "--answers", "yes") == 0
-    assert capsys.readouterr().out.splitlines()[-1] == "Waits for an answer: Do plain tiles cover the roof?"
+    assert capsys.readouterr().out.splitlines()[-2] == "Waits for an answer: Do plain tiles cover the roof?"
 
 
 @pytest.mark.parametrize(

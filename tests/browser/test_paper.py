@@ -17,11 +17,13 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from build_tools.views import GuideView, TreeView
+from build_tools.words import SCOPE
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 TREES = sorted(each.stem for each in (ROOT / "trees").glob("*.yaml"))
 MM = 72 / 25.4
 MARGIN = 14.5 * MM
+FOOT = 9.5 * MM
 CORNER = (12 + 105) * MM
 BODY_PT = 12
 BLACK, WHITE = (0, 0, 0), (1, 1, 1)
@@ -29,7 +31,7 @@ BLACK, WHITE = (0, 0, 0), (1, 1, 1)
 
 @dataclass(frozen=True)
 class Sheet:
-    """One printed checklist, its pages as text, header apart."""
+    """One printed checklist, its pages as text, header and foot apart."""
 
     tree: TreeView
     pdf: pdfplumber.PDF
@@ -61,13 +63,17 @@ def sheet(request: pytest.FixtureRequest, chromium: Browser, site: Path, guide: 
 
 
 def body_of(page: pdfplumber.page.Page) -> pdfplumber.page.Page:
-    return page.crop((0, MARGIN, page.width, page.height))
+    return page.crop((0, MARGIN, page.width, page.height - FOOT))
 
 
 def head_of(page: pdfplumber.page.Page) -> str:
     """Read the header's left and right corner, each of which may take two lines."""
     corners = (page.crop((0, 0, CORNER, MARGIN)), page.crop((CORNER, 0, page.width, MARGIN)))
     return " | ".join(" ".join(plain(each).split()) for each in corners)
+
+
+def foot_of(page: pdfplumber.page.Page) -> str:
+    return plain(page.crop((0, page.height - FOOT, page.width, page.height)))
 
 
 def plain(page: pdfplumber.page.Page) -> str:
@@ -85,6 +91,10 @@ def test_every_page_is_headed(sheet: Sheet) -> None:
     for number, head in enumerate(sheet.heads, start=1):
         left = f"{sheet.tree.id}: {tree.title}"
         assert head == f"{left} | version {tree.version}, {day}, page {number} of {len(sheet.heads)}"
+
+
+def test_every_page_says_at_its_foot_where_its_numbers_and_law_hold(sheet: Sheet) -> None:
+    assert {foot_of(page) for page in sheet.pdf.pages} == {SCOPE}
 
 
 def test_every_step_is_on_the_page_that_is_named_for_it(sheet: Sheet) -> None:

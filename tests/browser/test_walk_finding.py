@@ -11,6 +11,7 @@ from walked import ANSWERS, FIRST, STEPS, TREE, WALKS
 from walker import SHOWN, Walker, courses
 
 from build_tools.walk import follow
+from build_tools.words import SCOPE
 
 
 def test_what_was_seen_is_kept_as_text_alone(walker: Walker) -> None:
@@ -122,6 +123,7 @@ def test_finding_says_what_was_seen_and_what_was_not(walker: Walker) -> None:
     expect(finding).to_contain_text(f"1. {STEPS[FIRST]['title']}")
     expect(finding).to_contain_text(f"Could not be told: {unsure}")
     expect(finding).to_contain_text("It is no proof of the cause, and no opinion on structure or electrics.")
+    expect(finding).to_contain_text(SCOPE)
     expect(finding).to_contain_text(f"{TREE} {WALKS[TREE]['tree']['version']}")
     with page.expect_download() as download:
         walker.act("save-finding")
@@ -132,6 +134,7 @@ def test_finding_says_what_was_seen_and_what_was_not(walker: Walker) -> None:
     assert "LIMITS: WHAT COULD NOT BE SEEN" in heads
     assert heads.index("CAUTIONS BEFORE THE WORK") < heads.index("THE WORK, IN ITS ORDER")
     assert heads[-1] == "WHAT THIS IS NOT"
+    assert text.endswith(f"\n- {SCOPE}\n")
     walker.act("return")
     expect(page.locator(SHOWN)).to_be_visible()
 
@@ -142,5 +145,5 @@ def test_print_holds_the_finding_alone(walker: Walker) -> None:
     page.emulate_media(media="print")
     page.evaluate("window.dispatchEvent(new Event('beforeprint'))")
     text = page.locator("body").inner_text()
-    assert "Finding for light A" in text and "What was found" in text
+    assert "Finding for light A" in text and "What was found" in text and SCOPE in text
     assert "Stop, come down" not in text and "Print it" not in text

@@ -5,7 +5,7 @@ class Finding {
   static WHO = { me: "seen by me, here", there: "seen by somebody there", photo: "seen on a photograph", "": "" };
 
   /* `end`: title, steps, materials, cautions of the remedy, null while the walk waits. `walk` holds the run. `say` has
-     the words for why gates end, and `guide` the tree's title and the guide's date. */
+     the words for why gates end and for what the guide holds for, and `guide` the tree's title and the guide's date. */
   static of(walk, end, say, guide) {
     const { run } = walk;
     const blocks = [
@@ -21,7 +21,7 @@ class Finding {
       { head: "Materials", lines: end?.materials ?? [] },
       { head: "Cautions before the work", lines: end?.cautions ?? [] },
       { head: "The work, in its order", lines: (end?.steps ?? []).map((step, n) => `${n + 1}. ${step}`) },
-      { head: "What this is not", lines: [Finding.NOT] },
+      { head: "What this is not", lines: [Finding.NOT, say.scope] },
     ];
     const said = blocks.map(({ head, lines }) => ({ head, lines: lines.filter(Boolean) }));
     return said.filter(({ lines }) => lines.length > 0);
