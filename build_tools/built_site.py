@@ -1,4 +1,4 @@
-"""Proof of the finished site: no outside request, no dead link or anchor, no id twice, a policy on each page.
+"""Proof of the finished site: no outside request, no dead link or anchor, no id twice, no script inline, a policy each.
 
 MkDocs proves links in Markdown only; here the built files themselves are read.
 """
@@ -34,7 +34,8 @@ class _Page(HTMLParser):
     links: list[str] = field(default_factory=list)
     ids: Counter[str] = field(default_factory=Counter)
     policies: int = 0
-    handlers: list[str] = field(default_factory=list)
+    inline: list[str] = field(default_factory=list)
+    """What would run and stands in the page itself."""
 
     def __post_init__(self) -> None:
         super().__init__()
@@ -46,8 +47,12 @@ class _Page(HTMLParser):
         if tag == "a" and "name" in values:
             self.ids.setdefault(values["name"], 1)
         self.policies += tag == "meta" and values.get("http-equiv", "").lower() == "content-security-policy"
-        self.links += [value for name, value in values.items() if name in _LOADING and tag != "meta"]
-        self.handlers += [name for name in values if name.startswith("on")]
+        # A canonical address says where the page is published, and nothing loads it.
+        if tag != "meta" and values.get("rel") != "canonical":
+            self.links += [value for name, value in values.items() if name in _LOADING]
+        self.inline += [f'handler "{name}"' for name in values if name.startswith("on")]
+        if tag == "script" and "src" not in values and values.get("type") != "application/json":
+            self.inline.append("script")
 
 
 def prove(site: Path) -> tuple[SiteFault, ...]:
@@ -71,8 +76,8 @@ def _page_faults(name: str, page: _Page, pages: Mapping[str, _Page], files: set[
             yield SiteFault(name, f'the id "{each}" stands {count} times')
     if page.policies != 1:
         yield SiteFault(name, f"it has {page.policies} content-security policies, not one")
-    for handler in page.handlers:
-        yield SiteFault(name, f'an inline handler "{handler}" would be blocked')
+    for each in page.inline:
+        yield SiteFault(name, f"an inline {each} would be blocked")
     # The error page is served from any depth, so the theme links it from the root of the host.
     if name == "404.html":
         return

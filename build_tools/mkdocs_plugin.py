@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping
 from html import escape
 from pathlib import Path
+from typing import Any
 
 from markupsafe import Markup
 from mkdocs.config import base
@@ -19,10 +20,11 @@ from mkdocs.structure.pages import Page
 from mkdocs.structure.toc import get_toc
 from mkdocs.utils.templates import TemplateContext
 
-from build_tools import diagram, draw, picture
+from build_tools import diagram, draw, picture, words
 from build_tools.checks import CheckedGuide
 from build_tools.finish import finish
 from build_tools.headings import headings
+from build_tools.licences import Unlicensed
 from build_tools.pages import guide_view
 from build_tools.render import Renderer
 from build_tools.site_pages import Make, ThemePage, theme_pages, whole_files
@@ -76,6 +78,11 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
             page.present_anchor_ids = None
         return html
 
+    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:
+        """Give the theme's frame the words that stand on every page."""
+        env.globals["words"] = words
+        return env
+
     @event_priority(100)  # before the search reads the page
     def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> None:
         """Give a generated page its ready HTML; Markdown never sees it."""
@@ -86,8 +93,11 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
 
     @event_priority(-100)  # when every other plugin has written its files
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Finish the folder: prune, policy, worker, archive."""
-        finish(Path(config.site_dir), self.guide.revised)
+        """Finish the folder: prune, licences, policy, worker, archive."""
+        try:
+            finish(self.root, Path(config.site_dir), self.guide.revised)
+        except Unlicensed as unlicensed:
+            raise PluginError(str(unlicensed)) from None
 
 
 def _head(page: ThemePage) -> str:

@@ -79,7 +79,6 @@ _LISTS = {
 def whole_files(guide: GuideView, renderer: Renderer, site_url: str) -> Iterator[tuple[str, Make]]:
     """Give every file that stands without the theme, by its address."""
     yield "scripts/reckoning.js", partial(javascript.program, FORMULAS)
-    yield "scripts/worker-frame.html", partial(renderer.page, "worker_frame.html", "../")
     for tree in guide.trees:
         yield f"walk/{tree.id}.html", partial(_walk, guide, tree, renderer)
         yield f"paper/{tree.id}.html", partial(_paper, guide, tree, renderer, walk_address(site_url, tree))

@@ -5,9 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from guides import good_guide, the_guide
+from guides import ROOT, good_guide, the_guide
 from hypothesis import settings
 
+from build_tools.checks import check
+from build_tools.publish import publish
 from build_tools.views import GuideView
 
 settings.register_profile("steady", deadline=None, derandomize=True, database=None)
@@ -24,6 +26,16 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def good(tmp_path: Path) -> Path:
     """A copy of the good guide, its versions recorded."""
     return good_guide(tmp_path / "guide")
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the whole site once, as `make site` does."""
+    out = tmp_path_factory.mktemp("built") / "site"
+    guide = check(ROOT).guide
+    assert guide is not None, "mend the sources first"
+    publish(ROOT, guide, out)
+    return out
 
 
 @pytest.fixture(scope="session")

@@ -95,6 +95,7 @@ def good_guide(folder: Path) -> Path:
 def with_site(root: Path) -> Path:
     """Add the site's templates, its settings and one chapter to a guide, so that it can be built and shown."""
     shutil.copytree(ROOT / "site_overrides", root / "site_overrides")
+    shutil.copyfile(ROOT / "LICENSE", root / "LICENSE")
     settings = (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
     nav = settings.rindex("nav:\n")
     (root / "mkdocs.yml").write_text(settings[:nav] + "nav:\n  - index.md\n", encoding="utf-8")

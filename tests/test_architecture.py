@@ -21,7 +21,7 @@ ORDER = (
     *("walk", "walk_text", "calc", "take_off_text", "walk_shell"),
     *("narrowing", "reach", "reach_text", "cases", "coverage", "find", "readability"),
     *("fitting", "diagram", "picture", "draw", "render", "headings", "javascript", "qr", "site_pages"),
-    *("policy", "offline", "finish", "mkdocs_plugin", "mkdocs_run", "built_site", "publish", "preview"),
+    *("policy", "offline", "licences", "finish", "mkdocs_plugin", "mkdocs_run", "built_site", "publish", "preview"),
     *("review", "authoring", "arguments", "__main__"),
 )
 """Every module and package of build_tools; each imports only from those before it."""

@@ -22,6 +22,11 @@ def test_prove_sound_site_has_no_faults(tmp_path: Path) -> None:
     assert prove(site) == ()
 
 
+def test_prove_lets_a_page_say_where_it_is_published(tmp_path: Path) -> None:
+    data = '<script type="application/json">{}</script>'
+    assert prove(_site(tmp_path, index=f'<link rel="canonical" href="https://example.org/index.html">{data}')) == ()
+
+
 @pytest.mark.parametrize(
     ("body", "what"),
     [
@@ -31,6 +36,8 @@ def test_prove_sound_site_has_no_faults(tmp_path: Path) -> None:
         ('<script src="//example.org/x.js"></script>', '"//example.org/x.js" leads outside the site'),
         ('<p id="a"></p><p id="a"></p>', 'the id "a" stands 2 times'),
         ('<button onclick="go()">x</button>', 'an inline handler "onclick" would be blocked'),
+        ("<script>go()</script>", "an inline script would be blocked"),
+        ('<link rel="icon" href="https://example.org/x.svg">', '"https://example.org/x.svg" leads outside the site'),
         (POLICY, "it has 2 content-security policies, not one"),
     ],
 )

@@ -9,7 +9,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from guides import ROOT, edit, with_site
+from guides import ROOT, edit, record, with_site
 
 from build_tools.__main__ import main
 
@@ -36,6 +36,29 @@ def test_build_writes_every_page_and_says_where(project: Path, capsys: pytest.Ca
     wanted = ["index.html", "walk/potting-shed.html", "paper/cold-pane.html", "remedies/catch-the-drip.html", "sw.js"]
     assert [name for name in wanted if not (site / name).exists()] == []
     assert f"Open {site / 'index.html'} in a browser" in capsys.readouterr().out
+
+
+def test_build_for_a_published_address_puts_it_on_every_checklist(
+    project: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SITE_URL", "https://guide.example.invalid/leaks/")
+    assert build(project) == 0
+    sheet = (project / "site" / "paper" / "cold-pane.html").read_text(encoding="utf-8")
+    assert "https://guide.example.invalid/leaks/walk/cold-pane.html?v=" in sheet
+    assert 'class="code"><svg' in sheet
+    chapter = (project / "site" / "index.html").read_text(encoding="utf-8")
+    assert '<link rel="canonical" href="https://guide.example.invalid/leaks/index.html">' in chapter
+
+
+def test_titles_that_look_like_markup_are_shown_and_run_nothing(project: Path) -> None:
+    title = "A shed <script>document.title = 1</script>"
+    edit(project, COLD, "title: The pane is wet in dry weather", f"title: {title}")
+    edit(project, "trees/tables/gates.yaml", "title: Going up the ladder at the shed", f"title: {title}")
+    record(project)
+    assert build(project) == 0
+    shown = [page for page in (project / "site").rglob("*.html") if "document.title" in page.read_text("utf-8")]
+    assert shown != []
+    assert [page.name for page in shown if "<script>document.title" in page.read_text("utf-8")] == []
 
 
 def test_same_sources_give_the_same_bytes(project: Path) -> None:

@@ -100,7 +100,7 @@ def test_last_good_page_stays_behind_a_mistake_until_it_is_mended(project: Path,
 @pytest.mark.parametrize(
     ("file", "old", "new", "said"),
     [
-        ("site_overrides/main.html", "{% block footer %}", "{% blok footer %}", "site_overrides/main.html:6: "),
+        ("site_overrides/main.html", "{% block footer %}", "{% blok footer %}", "site_overrides/main.html:16: "),
         ("mkdocs.yml", "plugins:\n", "plugins: [\n", "mkdocs.yml"),
         ("mkdocs.yml", "  - trees\n", "", 'mkdocs.yml: the plugin "trees" makes the pages.'),
         ("mkdocs.yml", "name: material\n", "name: immaterial\n", "immaterial"),

@@ -12,10 +12,6 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from serving import serving
 from walker import Walker, phone_context
 
-from build_tools.checks import check
-from build_tools.publish import publish
-
-ROOT = Path(__file__).resolve().parent.parent.parent
 ARGUMENTS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -42,16 +38,6 @@ def chromium() -> Iterator[Browser]:
         browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
         yield browser
         browser.close()
-
-
-@pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Build the whole site once, as `make site` does."""
-    out = tmp_path_factory.mktemp("built") / "site"
-    guide = check(ROOT).guide
-    assert guide is not None, "mend the sources first"
-    publish(ROOT, guide, out)
-    return out
 
 
 @pytest.fixture(scope="session")

@@ -59,6 +59,23 @@ def test_page_fits_a_phone_of_320(chromium: Browser, site: Path, address: str) -
     assert wide <= 320
 
 
+def test_scheme_is_chosen_by_a_word_and_kept(chromium: Browser, served: str) -> None:
+    context = chromium.new_context(
+        viewport={"width": 390, "height": 844}, color_scheme="light", service_workers="block"
+    )
+    page = context.new_page()
+    page.goto(f"{served}cautions.html")
+    offered = page.locator("label.scheme:visible")
+    assert offered.inner_text() == "Dark"
+    assert min(offered.bounding_box()[side] for side in ("width", "height")) >= 40
+    offered.click()
+    assert offered.inner_text() == "Light"
+    page.route("**/bundle.*.js", lambda route: route.abort())
+    page.goto(f"{served}trees/index.html")
+    assert page.get_attribute("body", "data-md-color-scheme") == "slate"
+    context.close()
+
+
 def test_pages_are_whole_without_script(chromium: Browser, site: Path) -> None:
     context = chromium.new_context(java_script_enabled=False)
     page = context.new_page()
