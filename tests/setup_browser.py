@@ -1,4 +1,4 @@
-"""Makes sure that the browser tests have Chromium and pdftoppm; installs them on Debian as root."""
+"""Makes sure that the browser tests have what a page looks and prints the same with; installs it on Debian as root."""
 
 from __future__ import annotations
 
@@ -7,14 +7,28 @@ import shutil
 import subprocess
 import sys
 
-NEEDED = {"chromium": "chromium", "pdftoppm": "poppler-utils"}
+NEEDED = {"chromium": "chromium", "pdftoppm": "poppler-utils", "fc-match": "fontconfig"}
 """Program, and the Debian package that brings it."""
+FONTS = "fonts-liberation"
+"""The Debian package of a font with Arial's widths. In a wider one, lines of a checklist turn over elsewhere."""
+ARIAL = ("Arial", "Arimo", "Liberation Sans")
+"""Families with these widths."""
+
+
+def font() -> str:
+    """Give the family that stands in for Arial on this machine; empty where nothing can tell."""
+    if not shutil.which("fc-match"):
+        return ""
+    asked = ["fc-match", "--format=%{family}", "Arial"]
+    families = subprocess.run(asked, check=True, capture_output=True, text=True).stdout
+    return families.partition(",")[0]
 
 
 def missing() -> list[str]:
-    """Give the packages whose programs are not on the path."""
+    """Give the packages whose programs or font are not there."""
     found = {"chromium": os.environ.get("CHROMIUM")}
-    return [package for program, package in NEEDED.items() if not (found.get(program) or shutil.which(program))]
+    packages = [package for program, package in NEEDED.items() if not (found.get(program) or shutil.which(program))]
+    return packages if font() in ARIAL else [*packages, FONTS]
 
 
 def main() -> int:
@@ -29,6 +43,9 @@ def main() -> int:
     subprocess.run(["apt-get", "update", "-qq"], check=True)
     quiet = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     subprocess.run(["apt-get", "install", "-y", "-qq", "--no-install-recommends", *packages], check=True, env=quiet)
+    if still := missing():
+        print(f"Still not found, though installed: {' and '.join(still)}. Arial is shown in “{font()}”.")
+        return 1
     return 0
 
 
