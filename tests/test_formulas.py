@@ -8,14 +8,20 @@ from __future__ import annotations
 import doctest
 import importlib
 import inspect
+import json
 import pkgutil
 import re
+import shutil
+import subprocess
+import sys
 from dataclasses import replace
+from pathlib import Path
 from types import FunctionType
 from xml.etree import ElementTree
 
 import pytest
 import yaml
+from guides import ROOT, edit
 from hypothesis import given
 from hypothesis import strategies as st
 from made_values import values_of
@@ -173,3 +179,41 @@ def test_text_in_a_drawing_is_shown_letter_by_letter_and_is_no_markup() -> None:
         svg = ElementTree.fromstring(drawn)
         assert (svg.text or svg.get("aria-label")) == said
         assert list(svg) == []
+
+
+WRITTEN_OTHERWISE = (
+    ("numbers.py", "    parts = 1\n    for _ in", "    # A remark.\n    parts = (\n        1\n    )\n\n    for _ in"),
+    ("numbers.py", '"""Write a number to so many decimals,', '"""Write it to so many decimals,'),
+    ("sheets.py", "LEAST_LAP_MM = 150\n", 'LEAST_LAP_MM  =  150  # the rule\n"""As it is."""\n'),
+)
+"""Comments, layout, a docstring that no reader gets: a formula reckons and says the same."""
+CHANGED = (
+    ("sheets.py", "LEAST_LAP_MM = 150\n", "LEAST_LAP_MM = 160\n"),
+    ("sheets.py", "LEAST_LAP_MM = 150\n", "LEAST_LAP_MM = 150\nif LEAST_LAP_MM:\n    LEAST_LAP_MM = 50\n"),
+    ("numbers.py", "abs(value) * parts * (1 + TOLERANCE / 1000) + 0.5", "abs(value) * parts + 0.5"),
+    ("sheets.py", "The rule is for lead sheet.", "It is for lead sheet."),
+    ("sheets.py", "        common-practice: other sheet", "        hearsay: other sheet"),
+    ("sheets.py", "Lay a small level", "Hold a small level"),
+)
+
+
+def fingerprints_with(tmp_path: Path, *edits: tuple[str, str, str]) -> dict[str, str]:
+    """Give the fingerprints of a copy of the program, run by itself, after so many edits of its formulas."""
+    shutil.copytree(ROOT / "build_tools", tmp_path / "build_tools", ignore=shutil.ignore_patterns("__pycache__"))
+    shutil.copytree(ROOT / "trees" / "tables", tmp_path / "trees" / "tables")
+    for name, old, new in edits:
+        edit(tmp_path, f"build_tools/formulas/{name}", old, new)
+    ask = "import json; from build_tools.formulas import FORMULAS as all; "
+    ask += "print(json.dumps({name: each.fingerprint() for name, each in all.items()}))"
+    done = subprocess.run([sys.executable, "-B", "-c", ask], cwd=tmp_path, check=True, capture_output=True, text=True)
+    return dict(json.loads(done.stdout))
+
+
+def test_fingerprint_stays_when_code_is_only_written_otherwise(tmp_path: Path) -> None:
+    now = {name: formula.fingerprint() for name, formula in FORMULAS.items()}
+    assert fingerprints_with(tmp_path, *WRITTEN_OTHERWISE) == now
+
+
+@pytest.mark.parametrize("change", CHANGED)
+def test_fingerprint_changes_with_what_a_reader_gets(tmp_path: Path, change: tuple[str, str, str]) -> None:
+    assert fingerprints_with(tmp_path, change)["sheet-lap"] != FORMULAS["sheet-lap"].fingerprint()

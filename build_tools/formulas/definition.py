@@ -215,8 +215,8 @@ class Formula:
     def fingerprint(self) -> str:
         """Hash all that a reader gets from it, the rows of its data tables too, to tell whether it has changed."""
         data = [(name, *own_data()[name].items()) for name in self.tables]
-        facts = (self.id, self.title, self.inputs, self.outputs, dict(self.verdicts), self.by_hand, data)
-        texts = (repr(facts), *texts_behind(self.function), *(texts_behind(self.draw) if self.draw else ()))
+        facts = (self.id, self.title, self.purpose, self.limits, self.sources, self.inputs, self.outputs, self.by_hand)
+        texts = (repr((*facts, dict(self.verdicts), data)), *texts_behind(self.function, self.draw))
         return hashlib.sha256("\n".join(texts).encode()).hexdigest()[:16]
 
     def example_drawing(self) -> str:

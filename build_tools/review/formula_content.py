@@ -1,6 +1,6 @@
 """The code of the formulas, name by name: what another number or another step of the working would change.
 
-Nothing is run here: code is read as Python's own parser reads it, so that comments and layout say nothing.
+Nothing is run here: code is read as Python's own parser reads it, and compared as a formula's fingerprint is made.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from difflib import ndiff
 from pathlib import Path
 
 from build_tools.formulas import FORMULAS
+from build_tools.formulas.fingerprint import is_remark, what_it_does
 from build_tools.review.changes import Row, Spot, change_of
 from build_tools.review.findings import Found
 from build_tools.review.matching import Match, plain
@@ -32,7 +33,7 @@ def read_formulas(root: Path) -> Code:
 
 
 def formula_content(match: Match, before: Code, after: Code) -> Iterator[Found]:
-    """Find the functions and constants that differ, where both versions hold the program."""
+    """Find the statements that differ, where both versions hold the program."""
     for path in dict.fromkeys((*before, *after)) if before and after else ():
         if before.get(path) == after.get(path):
             continue
@@ -42,28 +43,44 @@ def formula_content(match: Match, before: Code, after: Code) -> Iterator[Found]:
 
 
 def _named(text: str) -> Mapping[str, ast.stmt]:
-    """Give what a module defines, by name. A module that is no Python has nothing, and `check` would not run."""
+    """Give the statements of a module by the names that they give a value, or by their own text.
+
+    A module that is no Python has nothing, and `check` would not run.
+    """
     try:
         body = ast.parse(text).body
     except SyntaxError:
         return {}
-    found: dict[str, ast.stmt] = {}
-    for each in body:
-        if isinstance(each, Defined):
-            found[each.name] = each
-        elif isinstance(each, ast.Assign | ast.AnnAssign):
-            target = each.targets[0] if isinstance(each, ast.Assign) else each.target
-            found[ast.unparse(target)] = each
-    return found
+    return dict(named for each in body if not is_remark(each) for named in _with_names(each))
+
+
+def _with_names(statement: ast.stmt) -> Iterator[tuple[str, ast.stmt]]:
+    match statement:
+        case ast.FunctionDef() | ast.ClassDef():
+            yield statement.name, statement
+        case ast.Import() | ast.ImportFrom():
+            for each in statement.names:
+                alone = type(statement)(**{**vars(statement), "names": [each]})
+                yield each.asname or each.name, alone
+        case ast.Assign():
+            yield ast.unparse(statement.targets[0]), statement
+        case ast.AnnAssign():
+            yield ast.unparse(statement.target), statement
+        case _:
+            yield ast.unparse(statement), statement
 
 
 def _compared(match: Match, path: str, name: str, old: ast.stmt | None, new: ast.stmt | None) -> Iterator[Found]:
     codes = _code(old), _code(new)
-    if codes[0] != codes[1]:
+    if _does(old) != _does(new):
         yield "values", _row(match, path, name, (old, new), _parts_that_differ(*codes))
     said = _said(old), _said(new)
     if old and new and said[0] != said[1]:
         yield "text", _row(match, path, f"{name}, docstring", (old, new), said)
+
+
+def _does(node: ast.stmt | None) -> str:
+    return what_it_does(node) if node else ""
 
 
 def _said(node: ast.stmt | None) -> str | None:
@@ -117,7 +134,7 @@ def _row(
     return Row(
         change=change_of(*nodes),
         subject=f"formula code {Path(path).name}",
-        detail=name,
+        detail=_cut(name.partition("\n")[0]),
         before=words[0],
         after=words[1],
         spot_before=spots[0],

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Mapping, Sequence
@@ -17,7 +18,11 @@ from pydantic import BaseModel, ConfigDict, ValidationError
 
 RUNNER = Path(__file__).with_name("formula_runner.py")
 MOST_SECONDS = 20
-"""For all that is tried of one version; a hundredth of it is usual."""
+"""Of the processor, for all that is tried of one version; a tenth of it is usual, on a busy machine too."""
+MOST_WAITED = 300
+"""Seconds by the clock, for code that waits and does not reckon."""
+OUT_OF_TIME = getattr(signal, "SIGXCPU", 0)
+"""What ends a process that has used up its time, where the system can limit that."""
 LONGEST_REASON = 200
 NO_ANSWER = "they gave what is no answer"
 Tries = Mapping[str, Sequence[Mapping[str, Any]]]
@@ -86,7 +91,7 @@ class CannotRun(Exception):
 
 def run(root: Path, tries: Tries) -> Answer:
     """Describe the formulas of a project folder, and run those that are named. Raises CannotRun."""
-    command = [sys.executable, "-I", "-B", str(RUNNER), str(root.resolve())]
+    command = [sys.executable, "-I", "-B", str(RUNNER), str(root.resolve()), str(MOST_SECONDS)]
     # Nothing of the environment is passed on: a code host keeps its keys there.
     environment = {name: os.environ[name] for name in ("SYSTEMROOT",) if name in os.environ}
     try:
@@ -95,14 +100,15 @@ def run(root: Path, tries: Tries) -> Answer:
             input=json.dumps(tries),
             capture_output=True,
             text=True,
-            timeout=MOST_SECONDS,
+            timeout=MOST_WAITED,
             cwd=root,
             env=environment,
         )
     except subprocess.TimeoutExpired:
-        raise CannotRun(f"they were not done in {MOST_SECONDS} seconds") from None
+        raise CannotRun(f"they were not done in {MOST_WAITED} seconds") from None
     if done.returncode != 0:
-        raise CannotRun(_reason(done.stderr, root))
+        used_up = f"they used more than {MOST_SECONDS} seconds of the processor"
+        raise CannotRun(used_up if done.returncode == -OUT_OF_TIME else _reason(done.stderr, root))
     try:
         answer = Answer.model_validate_json(done.stdout)
     except ValidationError:

@@ -21,6 +21,9 @@ def lap(rise_mm: float) -> float:
     """Give a lap."""
     doubled = rise_mm * 2
     return doubled + LEAST_MM
+
+
+from math import ceil
 '''
 
 
@@ -36,6 +39,17 @@ def told(before, after, path=MODULE):
         ("= 150", "= 100", ("values", "changed", "LEAST_MM", "LEAST_MM = 150", "LEAST_MM = 100", 3)),
         ("* 2", "* 3", ("values", "changed", "lap", "doubled = rise_mm * 2", "doubled = rise_mm * 3", 6)),
         ("Give a lap", "Give the lap", ("text", "changed", "lap, docstring", "Give a lap.", "Give the lap.", 6)),
+        ("# a remark", "; LEAST_MM += 1", ("values", "added", "LEAST_MM += 1", None, "LEAST_MM += 1", 3)),
+        (
+            "\n\n\ndef",
+            "\nif LEAST_MM:\n    LEAST_MM = 50\n\n\ndef",
+            ("values", "added", "if LEAST_MM:", None, "if LEAST_MM: / LEAST_MM = 50", 4),
+        ),
+        (
+            "import ceil",
+            "import floor as ceil",
+            ("values", "changed", "ceil", "from math import ceil", "from math import floor as ceil", 12),
+        ),
     ],
 )
 def test_what_differs_is_told_at_its_place(old, new, row):

@@ -1,5 +1,6 @@
 """The formulas of both versions, run: results that move are counted and shown, whatever the code does besides."""
 
+import hashlib
 import json
 import re
 
@@ -22,6 +23,23 @@ METALS = "trees/tables/metals.yaml"
 def kept(tmp_path_factory):
     """A guide with its program, kept on the main branch; each test puts back what it changed."""
     return keep(guide_with_program(tmp_path_factory.mktemp("kept") / "guide"))
+
+
+ANSWERS = {}
+"""What versions said, by their code, their tables and what was tried: most tests change one of two versions only."""
+
+
+@pytest.fixture(autouse=True)
+def answered_once(monkeypatch):
+    def answer(root, tries):
+        files = sorted([*(root / "build_tools").rglob("*.py"), *(root / "trees" / "tables").glob("*.yaml")])
+        code = hashlib.sha256(b"\0".join(each.read_bytes() for each in files)).hexdigest()
+        asked = code, json.dumps(tries)
+        if asked not in ANSWERS:
+            ANSWERS[asked] = formula_runs.run(root, tries)
+        return ANSWERS[asked]
+
+    monkeypatch.setattr("build_tools.review.moved.run", answer)
 
 
 @pytest.fixture
@@ -142,10 +160,26 @@ def test_code_that_cannot_be_run_is_one_plain_sentence_beside_what_differs_in_it
     assert "MARGIN_DEG" in [row["detail"] for row in said["values"]]
 
 
-def test_code_that_does_not_end_is_stopped(project, capsys, monkeypatch):
-    monkeypatch.setattr(formula_runs, "MOST_SECONDS", 2)
-    edit(project, SLOPE, "MARGIN_DEG = 2\n", "MARGIN_DEG = 3\nwhile True:\n    pass\n")
-    assert "they were not done in 2 seconds" in found(project, capsys)["runs"][0]
+ENDLESS = [
+    ("MOST_SECONDS", "while True:\n    pass\n", "they used more than 2 seconds of the processor"),
+    ("MOST_WAITED", "import time\ntime.sleep(9999)\n", "they were not done in 2 seconds"),
+]
+
+
+@pytest.mark.parametrize(("limit", "code", "reason"), ENDLESS)
+def test_code_that_does_not_end_is_stopped(project, capsys, monkeypatch, limit, code, reason):
+    edit(project, SLOPE, "MARGIN_DEG = 2\n", f"MARGIN_DEG = 3\n{code}")
+    monkeypatch.setattr(formula_runs, limit, 2)
+    with pytest.raises(CannotRun, match=reason):
+        formula_runs.run(project, {})
+
+
+def test_code_is_limited_by_what_it_uses_and_not_by_the_clock(project):
+    """So a busy machine loses no result: what is usual is far below one limit, and the other is far off."""
+    limited = "import resource\nassert resource.getrlimit(resource.RLIMIT_CPU) == (20, 21)\n"
+    edit(project, SLOPE, "MARGIN_DEG = 2\n", f"MARGIN_DEG = 3\n{limited}")
+    assert formula_runs.run(project, {}).formulas
+    assert (formula_runs.MOST_SECONDS, formula_runs.MOST_WAITED) == (20, 300)
 
 
 def test_code_runs_by_itself(project, capsys, monkeypatch):
