@@ -110,5 +110,5 @@ def _misnamed(waivers: Iterable[Waiver]) -> Iterator[Finding]:
     for path, keys, code in waivers:
         if code not in codes:
             what = f'"{code}" is not a rule that can be waived'
-            mend = did_you_mean(code, codes, "Mend the cause instead.")
+            mend = did_you_mean(code, codes, "Put the cause right instead.")
             yield Finding("idle-accept", path, (*keys, "accept", code), what, mend)

@@ -222,16 +222,16 @@ def _asked(fault: Fault) -> tuple[str, str]:
         return "text", "Write one text in its place; long text stands under `>-`."
     if kind == "string_pattern_mismatch":
         suggested = _as_id(fault["input"], context["pattern"])
-        return PATTERNS[context["pattern"]], suggested or "Mend its spelling."
+        return PATTERNS[context["pattern"]], suggested or "Correct the spelling."
     if kind == "model_type" and fault["input"] is not None:
         return EXPECTED[kind][0], f"Write keys with values in its place; it needs {_needed(context['class_name'])}."
     if kind == "string_too_long":
         return f"a text of at most {context['max_length']} letters", "Say it shorter."
     if kind == "greater_than_equal":
-        return f"at least {context['ge']}", "Mend the number."
+        return f"at least {context['ge']}", "Correct the number."
     if kind == "less_than_equal":
-        return f"at most {context['le']}", "Mend the number."
-    return EXPECTED.get(kind) or (str(fault["msg"]).removeprefix("Input should be "), "Mend the value.")
+        return f"at most {context['le']}", "Correct the number."
+    return EXPECTED.get(kind) or (str(fault["msg"]).removeprefix("Input should be "), "Correct the value.")
 
 
 def _needed(class_name: str) -> str:

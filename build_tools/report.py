@@ -11,6 +11,8 @@ from build_tools.problems import RULES, Problem
 from build_tools.source import SourceFile
 
 Report = Callable[[tuple[Problem, ...], Mapping[str, SourceFile]], str]
+LONGEST_LINE = 160
+"""Letters of a source's line that a terminal shows."""
 
 
 def _count(number: int, word: str) -> str:
@@ -26,7 +28,7 @@ def summary(problems: tuple[Problem, ...]) -> str:
 
 
 def as_text(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
-    """Show each problem with its place, the quoted line with a caret, and the mend."""
+    """Show each problem with its place, the line that it stands in, the mend and the rule, each named."""
     blocks = [_block(each, sources.get(each.place.path)) for each in problems]
     return "\n".join((*blocks, summary(problems)))
 
@@ -35,7 +37,7 @@ def headline(problem: Problem) -> str:
     """Give the line that says where and what."""
     place = problem.place
     what = problem.what.rstrip(".")
-    return _printable(f"{place.path}:{place.line}:{place.column}: {problem.severity}: {what}. [{problem.code}]")
+    return _printable(f"{place.path}:{place.line}:{place.column}: {problem.severity}: {what}.")
 
 
 def quotation(problem: Problem, source: SourceFile | None) -> str:
@@ -45,17 +47,24 @@ def quotation(problem: Problem, source: SourceFile | None) -> str:
 
 
 def _block(problem: Problem, source: SourceFile | None) -> str:
-    lines = [headline(problem)]
-    quoted = quotation(problem, source)
-    if quoted:
-        before = "".join(letter if letter == "\t" else " " for letter in quoted[: problem.place.column - 1])
-        lines += [f"    {quoted}", f"    {before}^"]
-    return "\n".join((*lines, f"    {_printable(problem.mend)}", ""))
+    quoted = _cut(quotation(problem, source), problem.place.column)
+    shown = [f"Line {problem.place.line}: {quoted}"] if quoted else []
+    shown += [f"Mend: {_printable(problem.mend)}", f"Rule: {problem.code}"]
+    return "\n".join((headline(problem), *(f"  {each}" for each in shown), ""))
 
 
-def _printable(line: str) -> str:
-    """Show what a terminal would obey, or nobody would see, as a mark; tabs stay, for the caret below them."""
-    return "".join(each if each.isprintable() or each == "\t" else "\N{REPLACEMENT CHARACTER}" for each in line)
+def _cut(line: str, column: int) -> str:
+    """Leave of a long line what begins at a column."""
+    if len(line) <= LONGEST_LINE:
+        return line.strip()
+    start = max(0, min(column - 1, len(line) - LONGEST_LINE))
+    part = line[start : start + LONGEST_LINE].strip()
+    return f"{'… ' if start else ''}{part}{' …' if start + LONGEST_LINE < len(line) else ''}"
+
+
+def _printable(text: str) -> str:
+    """Show what a terminal would obey, or nobody would see, as a mark; tabs stay."""
+    return "".join(each if each.isprintable() or each == "\t" else "\N{REPLACEMENT CHARACTER}" for each in text)
 
 
 def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
@@ -120,8 +129,9 @@ def _annotation(problem: Problem) -> str:
 
 
 def _escaped(text: str) -> str:
-    return text.replace("%", "%25").replace("\r", "%0D").replace("\n", "%0A")
+    ends = {"%": "%25", "\r": "%0D", "\n": "%0A"}
+    return "".join(ends.get(each) or _printable(each) for each in text)
 
 
-FORMATS: Mapping[str, Report] = {"text": as_text, "json": as_json, "sarif": as_sarif, "github": as_annotations}
+FORMATS: Mapping[str, Report] = {"text": as_text, "json": as_json, "sarif": as_sarif, "annotations": as_annotations}
 """The ways in which `check` can show its findings."""

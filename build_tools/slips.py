@@ -71,7 +71,7 @@ def slip_problem(source: SourceFile, error: yaml.YAMLError) -> Problem:
         return Problem(place, "not-yaml", slip[2], slip[3])
     if "cannot start any token" in said:
         return _odd_beginning(source, place)
-    return Problem(place, "not-yaml", f"this is not YAML: {said}", "Mend the text at or above this place.")
+    return Problem(place, "not-yaml", f"this is not YAML: {said}", "Correct the text at or above this place.")
 
 
 def _place(source: SourceFile, error: yaml.YAMLError, which: str) -> Place:

@@ -66,10 +66,10 @@ def test_broken_guide_has_no_proof_and_one_with_warnings_has(tmp_path):
 
 
 BROKEN_EXIT = """\
-trees/potting-shed.yaml:106:7: error: answer "yes" leads to "hang-it", which is not a step in this tree. [unknown-step]
-          yes: hang-it
-          ^
-    Did you mean "hang-it-back"? Mend the name, or add the step.
+trees/potting-shed.yaml:106:7: error: answer "yes" leads to "hang-it", which is not a step in this tree.
+  Line 106: yes: hang-it
+  Mend: Did you mean "hang-it-back"? Correct the name, or add the step.
+  Rule: unknown-step
 
 1 error, 0 warnings.
 """

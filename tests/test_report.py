@@ -19,25 +19,32 @@ def shown(problem, text):
     return as_text((problem,), {"trees/a.yaml": SourceFile("trees/a.yaml", text)}).split("\n")
 
 
-def test_text_shows_place_rule_line_caret_and_mend():
+def test_text_shows_place_line_mend_and_rule():
     assert shown(ERROR, "a:\n  - b: c\n") == [
-        'trees/a.yaml:2:4: error: the key "b" is odd. [unknown-key]',
-        "      - b: c",
-        "       ^",
-        "    Take it out.",
+        'trees/a.yaml:2:4: error: the key "b" is odd.',
+        "  Line 2: - b: c",
+        "  Mend: Take it out.",
+        "  Rule: unknown-key",
         "",
         "1 error, 0 warnings.",
     ]
 
 
-def test_text_without_the_line_shows_no_caret():
+def test_text_without_the_line_quotes_nothing():
     assert shown(WARNING, "a: b\n") == as_text((WARNING,), {}).split("\n")
-    assert not any("^" in line for line in shown(WARNING, "a: b\n"))
+    assert not any("Line" in line for line in shown(WARNING, "a: b\n"))
 
 
-def test_caret_stands_below_its_letter_after_a_tab():
-    _, line, caret, *_ = shown(ERROR, "\n\té:b\n")
-    assert line.expandtabs()[caret.expandtabs().index("^")] == "b"
+@pytest.mark.parametrize(
+    ("column", "start", "end"), [(1, "Line 2: w0 w1", " …"), (900, "Line 2: … ", " …"), (2880, "Line 2: … ", " w599")]
+)
+def test_long_line_is_shown_from_its_column(column, start, end):
+    line = " ".join(f"w{number}" for number in range(600))
+    problem = Problem(Place("trees/a.yaml", 2, column), "deep", "it is deep", "Ask less.")
+    _, quoted, *_ = shown(problem, f"a:\n{line}\n")
+    said = quoted.strip()
+    assert said.startswith(start) and said.endswith(end) and len(said) < 180
+    assert line[column - 1 : column + 20].strip() in said
 
 
 def test_text_shows_nothing_that_a_terminal_would_obey():
@@ -93,9 +100,15 @@ def test_sarif_writes_a_path_as_an_address():
 # stand for what would end the line; in a property the colon and comma are written so too (from memory).
 def test_annotation_escapes_what_would_end_it():
     odd = Problem(Place("trees/a,b:c.yaml", 3, 5), "deep", "100% deep,\nreally", "Ask less.")
-    line, count = FORMATS["github"]((odd,), {}).split("\n")
+    line, count = FORMATS["annotations"]((odd,), {}).split("\n")
     assert line == ("::warning file=trees/a%2Cb%3Ac.yaml,line=3,col=5,title=deep::100%25 deep,%0Areally. Ask less.")
     assert count == "0 errors, 1 warning."
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_no_form_shows_what_a_terminal_would_obey(name):
+    odd = Problem(Place("trees/\x1b]0;a.yaml", 1, 1), "deep", "it is \x1b[2J\u202e", "Mend \x07 it.")
+    assert not re.search(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]", FORMATS[name]((odd,), {}))
 
 
 @pytest.mark.parametrize("name", FORMATS)

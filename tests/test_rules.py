@@ -7,8 +7,10 @@ from guides import BROKEN, broken_guide, broken_names, report_of
 
 from build_tools.problems import RULES
 
-TOLD = re.compile(r"^\S+:\d+:\d+: (error|warning): .*[^.]\. \[([a-z-]+)\]$", re.M)
-"""The first line of each problem: place, severity, one sentence, code."""
+TOLD = re.compile(
+    r"^\S+:\d+:\d+: (error|warning): .*[^.]\.\n(?:  Line \d+: .*\n)?  Mend: .*\n  Rule: ([a-z-]+)\n$", re.M
+)
+"""Each problem: place, severity, one sentence; the line that it stands in, the mend and the code."""
 
 
 @pytest.mark.parametrize("name", broken_names())

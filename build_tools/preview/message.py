@@ -83,7 +83,7 @@ def _list(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> s
 
 
 def _item(problem: Problem, source: SourceFile | None) -> Iterator[str]:
-    """Write a problem in the words of the shell; the letter that the caret points at is marked in its line."""
+    """Write a problem in the words of the shell; the letter at its column is marked in its line."""
     place, _, said = headline(problem).partition(": ")
     yield f'<h2><span class="place">{escape(place)}:</span> {escape(said)}</h2>'
     line = quotation(problem, source)
@@ -91,4 +91,4 @@ def _item(problem: Problem, source: SourceFile | None) -> Iterator[str]:
         at = problem.place.column - 1
         marked = escape(line[at : at + 1] or " ")
         yield f"<pre>{escape(line[:at])}<mark>{marked}</mark>{escape(line[at + 1 :])}</pre>"
-    yield f"<p>{escape(problem.mend)}</p>"
+    yield f'<p>Mend: {escape(problem.mend)}</p><p class="quiet">Rule: {problem.code}</p>'

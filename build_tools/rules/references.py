@@ -25,7 +25,7 @@ from build_tools.problems import Finding, KeyPath, did_you_mean
 from build_tools.term_links import TERM_LINK, half_link
 
 KINDS_OF_FACT = ("covering", "light")
-ADD_STEP = "Mend the name, or add the step."
+ADD_STEP = "Correct the name, or add the step."
 
 
 def _unknown(code: str, path: str, keys: KeyPath, kind: str, name: str, known: Iterable[str], mend: str) -> Finding:
@@ -34,11 +34,11 @@ def _unknown(code: str, path: str, keys: KeyPath, kind: str, name: str, known: I
 
 
 def _or_add(place: str) -> str:
-    return f"Mend the name, or add it to {place}."
+    return f"Correct the name, or add it to {place}."
 
 
 def _or_write(path: str) -> str:
-    return f"Mend the name, or write {path}."
+    return f"Correct the name, or write {path}."
 
 
 def references(draft: Draft) -> Iterator[Finding]:
@@ -234,7 +234,7 @@ def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
     for name, sentence in validate_given(formula, step.given).items():
         if name in names:
             what, _, mend = sentence.partition(". ")
-            yield Finding("unknown-input", path, (*keys, "given", name), what, mend or "Mend the value.")
+            yield Finding("unknown-input", path, (*keys, "given", name), what, mend or "Correct the value.")
 
 
 def _exits_needed(step: Question | Measure | GateStep) -> tuple[str, ...]:

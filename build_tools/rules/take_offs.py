@@ -32,7 +32,7 @@ def _take_off(path: str, keys: KeyPath, take_off: TakeOff) -> Iterator[Finding]:
     refused = validate_given(TAKE_OFF, settled(take_off))
     for name, sentence in refused.items():
         what, _, mend = sentence.partition(". ")
-        yield Finding("unknown-input", path, (*keys, key_of(name)), what.rstrip("."), mend or "Mend the value.")
+        yield Finding("unknown-input", path, (*keys, key_of(name)), what.rstrip("."), mend or "Correct the value.")
     for name in () if refused else _idle(run, take_off):
         what = f'"{key_of(name)}" changes nothing along "{run.id}"'
         yield Finding("unknown-input", path, (*keys, key_of(name)), what, "Take it out.")
