@@ -5,6 +5,7 @@ Order of cautions and their place before the step: MIL-STD-2106A, appendix B, c.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from xml.etree.ElementTree import Element
 
@@ -15,7 +16,7 @@ from guides import ROOT, the_guide
 from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.model import Gate, Remedy
 from build_tools.render import Renderer
-from build_tools.views import TreeView
+from build_tools.views import StepView, TreeView
 from build_tools.walk import walk_data
 from build_tools.words import READING_RULES
 
@@ -37,7 +38,12 @@ def _tree(tree_id: str) -> TreeView:
 
 
 TREES = [each.id for each in the_guide().trees]
-STEPS = [(tree.id, step.id) for tree in the_guide().trees for step in tree.steps]
+STEPS = {(tree.id, step.id): step for tree in the_guide().trees for step in tree.steps}
+
+
+def _each(kind: Callable[[StepView], object]) -> pytest.MarkDecorator:
+    """Run a test for each step that is of a kind."""
+    return pytest.mark.parametrize(("tree", "step"), [place for place, view in STEPS.items() if kind(view)])
 
 
 def _section(tree: str, step: str) -> Element:
@@ -68,9 +74,9 @@ def test_steps_stand_in_walk_order_with_ids_that_stand_once(tree: str) -> None:
     assert not [each for each in page.iter() if each.get("style") or any(name[:2] == "on" for name in each.attrib)]
 
 
-@pytest.mark.parametrize(("tree", "step"), STEPS)
+@_each(lambda view: True)
 def test_step_shows_all_it_has_and_links_each_answer(tree: str, step: str) -> None:
-    view = _tree(tree).step(step)
+    view = STEPS[tree, step]
     section = _section(tree, step)
     links = {each.get("data-answer"): each.get("href") for each in section.iter("a") if each.get("data-answer")}
     assert links == {each.answer: f"#{each.target}" for each in view.exits}
@@ -86,11 +92,9 @@ def test_step_shows_all_it_has_and_links_each_answer(tree: str, step: str) -> No
             assert f"With one hand: {work.action.one_hand}" in _text(section)
 
 
-@pytest.mark.parametrize(("tree", "step"), STEPS)
+@_each(lambda view: view.kind in ("question", "measure", "gate"))
 def test_cautions_stand_before_what_they_guard_the_gravest_first(tree: str, step: str) -> None:
-    view = _tree(tree).step(step)
-    if view.kind not in ("question", "measure", "gate"):
-        return
+    view = STEPS[tree, step]
     section = _section(tree, step)
     shown = _classed(section, "caution")
     wanted = view.gate.cautions if view.gate else (*view.cautions, *view.standing)
@@ -113,12 +117,11 @@ def _one(section: Element, path: str) -> Element:
     return found
 
 
-@pytest.mark.parametrize(("tree", "step"), STEPS)
+@_each(lambda view: view.gate)
 def test_gate_lists_every_condition_to_tick(tree: str, step: str) -> None:
-    view = _tree(tree).step(step)
-    if view.gate is None:
-        return
+    view = STEPS[tree, step]
     section = _section(tree, step)
+    assert view.gate is not None
     gate: Gate = view.gate.gate
     conditions = _one(section, ".//*[@data-conditions]")
     rows = [_text(each) for each in _classed(conditions, "tick")]
@@ -131,12 +134,11 @@ def test_gate_lists_every_condition_to_tick(tree: str, step: str) -> None:
         assert len(going) == len(view.before_going_up.look) + len(view.before_going_up.carry)
 
 
-@pytest.mark.parametrize(("tree", "step"), STEPS)
+@_each(lambda view: view.remedy)
 def test_remedy_stands_in_full_where_a_walk_ends(tree: str, step: str) -> None:
-    view = _tree(tree).step(step)
-    if view.remedy is None:
-        return
+    view = STEPS[tree, step]
     section = _section(tree, step)
+    assert view.remedy is not None
     remedy: Remedy = view.remedy.remedy
     assert len(_classed(section, "work")) == len(remedy.steps)
     said = _text(section)
@@ -159,12 +161,12 @@ def test_stop_is_a_link_to_how_to_make_it_safe(tree: str) -> None:
     assert the_guide().make_safe.remedy.title in _text(screen)
 
 
-@pytest.mark.parametrize("tree", TREES)
-def test_hand_over_links_to_the_step_of_the_other_walk(tree: str) -> None:
-    for view in _tree(tree).steps:
-        if view.hand_over:
-            link = _one(_section(tree, view.id), ".//*[@data-hand-over]")
-            assert link.get("href") == f"{view.hand_over[0]}.html#{view.hand_over[1]}"
+@_each(lambda view: view.hand_over)
+def test_hand_over_links_to_the_step_of_the_other_walk(tree: str, step: str) -> None:
+    view = STEPS[tree, step]
+    assert view.hand_over is not None
+    link = _one(_section(tree, step), ".//*[@data-hand-over]")
+    assert link.get("href") == f"{view.hand_over[0]}.html#{view.hand_over[1]}"
 
 
 @pytest.mark.parametrize("tree", TREES)
