@@ -6,13 +6,16 @@ from pathlib import Path
 
 import pytest
 from guides import ROOT, good_guide, the_guide
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 from build_tools.checks import check
 from build_tools.publish import publish
 from build_tools.views import GuideView
 
-settings.register_profile("steady", deadline=None, derandomize=True, database=None)
+# How fast examples are made says something of the machine, and nothing of the program.
+settings.register_profile(
+    "steady", deadline=None, derandomize=True, database=None, suppress_health_check=[HealthCheck.too_slow]
+)
 settings.load_profile("steady")
 
 

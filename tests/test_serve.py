@@ -31,7 +31,7 @@ def shown(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, Prev
         yield root, preview
         code, _, complained = preview.stop()
     assert (code, complained) == NO_FAULT
-    assert sorted(each.name for each in root.iterdir()) == [".cache", "guide", "mkdocs.yml", "site_overrides", "trees"]
+    assert {each.name for each in root.iterdir()} - {".cache"} == {"guide", "mkdocs.yml", "site_overrides", "trees"}
 
 
 @pytest.fixture
@@ -79,7 +79,7 @@ def test_mistakes_stand_in_front_of_every_page_in_the_words_of_check(project: Pa
     edit(project, SHED, "starts-at: drip-in-rain", "starts-at: drip-in-rein")
     edit(project, "trees/cold-pane.yaml", "starts-at", "start-<at>")
     seen = preview.until("3 errors", preview.message, WALK)
-    words = [line.strip() for line in report_of(project).splitlines() if line.strip() not in ("", "^")]
+    words = [re.sub(r"^Line \d+: ", "", line.strip()) for line in report_of(project).splitlines() if line]
     assert len(words) > 6
     plain = re.sub(r"</?(?:span|mark|h2|p|pre|li|ol)\b[^>]*>", "", seen)
     assert [each for each in words if each not in plain] == []
@@ -198,7 +198,7 @@ def test_data_table_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> N
         preview.until(f"<title>{zinc[0]}", preview.get, "terms.html")
         edit(program, metals, f"label: {zinc[0]}", "lable: Grey zinc")
         preview.until(f"{metals}:", preview.message, "terms.html")
-        preview.until('"lable" is not a key that belongs here. [unknown-key]', preview.message, "terms.html")
+        preview.until('"lable" is not a key that belongs here.', preview.message, "terms.html")
         edit(program, metals, "lable: Grey zinc", "label: Grey zinc")
         preview.until("<title>Grey zinc", preview.get, "terms.html")
 

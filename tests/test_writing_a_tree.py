@@ -154,7 +154,7 @@ class Newcomer:
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,
             text=True,
-            timeout=120,
+            timeout=900,
         )
         return done.stdout, done.returncode
 
@@ -172,10 +172,10 @@ class Newcomer:
         said = "".join(running.stdout.readline() for _ in typed.shown)
         address = re.search(r"http://127\.0\.0\.1:(\d+)/", said)
         assert address, said
-        with urlopen(f"{address[0]}walk/{self.tree}.html", timeout=30) as page:
+        with urlopen(f"{address[0]}walk/{self.tree}.html", timeout=300) as page:
             self.served = page.read().decode()
         running.send_signal(signal.SIGINT)
-        running.communicate(timeout=30)
+        running.communicate(timeout=300)
         return said.replace(f":{address[1]}/", ":8000/"), 0
 
 

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 from serving import serving
-from walker import Walker, phone_context
+from walker import LONG, Walker, phone_context
 
 ARGUMENTS = [
     "--no-sandbox",
@@ -21,6 +21,8 @@ ARGUMENTS = [
     "--disable-component-update",
     "--disable-sync",
 ]
+
+expect.set_options(timeout=LONG)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -51,6 +53,7 @@ def served(site: Path) -> Iterator[str]:
 def phone(chromium: Browser) -> Iterator[Page]:
     """Give a fresh phone-sized page of a fresh phone."""
     context = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True)
+    context.set_default_timeout(LONG)
     yield context.new_page()
     context.close()
 

@@ -59,8 +59,7 @@ def test_a_wide_diagram_scrolls_in_its_box_by_keyboard_and_the_page_does_not(ove
     assert box.evaluate("box => box.scrollWidth > box.clientWidth")
     box.focus()
     overview.keyboard.press("ArrowRight")
-    overview.wait_for_timeout(400)  # it glides there
-    assert box.evaluate("box => box.scrollLeft") > 0
+    overview.wait_for_function("box => box.scrollLeft > 0", arg=box.element_handle())
 
 
 def test_the_entries_are_in_sight_without_scrolling(overview: Page) -> None:

@@ -57,7 +57,7 @@ def shown(page: Page) -> list[str]:
 
 def test_list_stands_offline_beside_the_words_as_the_shell_says_it(context: BrowserContext, served: str) -> None:
     page = opened(context, served)
-    expect(page.locator("[data-offline-text]").first).to_contain_text("The whole guide is saved", timeout=20_000)
+    expect(page.locator("[data-offline-text]").first).to_contain_text("The whole guide is saved")
     context.set_offline(True)
     page.reload()
     assert shown(page) == []

@@ -47,7 +47,7 @@ def _pages(site: Path) -> list[str]:
 
 
 def _saved(page: Page) -> None:
-    expect(page.locator("[data-offline-text]").first).to_contain_text(SAVED, timeout=20_000)
+    expect(page.locator("[data-offline-text]").first).to_contain_text(SAVED)
 
 
 def test_guide_opens_every_page_after_the_host_is_gone(site: Path, phone: Page) -> None:
@@ -74,7 +74,7 @@ def test_guide_is_not_called_saved_when_one_file_fails(site: Path, phone: Page) 
     host = _Host(site)
     host.missing = {"terms.html"}
     phone.goto(f"{host.address}index.html")
-    expect(phone.locator("[data-offline-text]").first).to_contain_text("could not be saved", timeout=20_000)
+    expect(phone.locator("[data-offline-text]").first).to_contain_text("could not be saved")
     assert phone.evaluate("caches.keys()") == []
     host.stop()
 
@@ -93,7 +93,7 @@ def test_newer_guide_waits_whole_until_it_is_taken(site: Path, phone: Page, tmp_
     phone.context.on("request", lambda request: asked.append(request.url))
     phone.reload()
     button = phone.locator("[data-offline-use]").first
-    expect(button).to_be_visible(timeout=20_000)
+    expect(button).to_be_visible()
     assert "changed since" not in phone.evaluate(f"fetch('{host.address}terms.html').then(answer => answer.text())")
     with phone.expect_navigation():
         button.click()
@@ -133,9 +133,9 @@ def test_search_finds_a_question(site: Path, served: str, phone: Page, scheme: s
     base = served if scheme == "http" else f"{site.as_uri()}/"
     phone.goto(f"{base}index.html")
     phone.locator("label[for=__search]").first.click()
-    phone.wait_for_timeout(600)
-    phone.keyboard.type("ceiling sag", delay=30)
-    expect(phone.locator(".md-search-result__link").first).to_be_visible(timeout=15_000)
+    expect(phone.locator(".md-search-result__meta")).to_have_text("Type to start searching")
+    phone.locator("[data-md-component=search-query]").press_sequentially("ceiling sag")
+    expect(phone.locator(".md-search-result__link").first).to_be_visible()
 
 
 def test_archive_is_offered_on_the_first_page(site: Path, served: str, phone: Page) -> None:

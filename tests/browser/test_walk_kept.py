@@ -229,7 +229,7 @@ def test_walk_goes_on_without_network(chromium: Browser, served: str) -> None:
     context = phone_context(chromium, service_workers="allow")
     walker = Walker(context, served)
     page = walker.begin(START)
-    expect(page.locator("[data-offline-text]")).to_contain_text("The whole guide is saved", timeout=20_000)
+    expect(page.locator("[data-offline-text]")).to_contain_text("The whole guide is saved")
     context.set_offline(True)
     page.reload()
     page.wait_for_selector(SHOWN)

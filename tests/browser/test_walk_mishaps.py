@@ -69,7 +69,6 @@ def test_without_one_of_its_scripts_the_page_is_whole(chromium: Browser, served:
 @pytest.mark.parametrize("fault", BROKEN_DATABASES)
 def test_a_broken_database_stops_no_walk(walker: Walker, fault: str) -> None:
     walker.page.add_init_script(BROKEN_DATABASES[fault])
-    walker.page.set_default_timeout(15_000)
     page = walker.begin(TREE)
     page.locator(f"{SHOWN} [data-answer={LINE[0][1]}]").click()
     page.wait_for_selector(f"#{LINE[1][0]}:not([hidden])")
@@ -82,18 +81,18 @@ def test_a_double_tap_begins_one_light_and_removes_none(chromium: Browser, serve
     context = phone_context(chromium)
     walker = Walker(context, served, quick=False)
     page = walker.open(TREE)
-    page.wait_for_timeout(500)
+    walker.later(400)
     page.dblclick("[data-act=new-light]")
     page.wait_for_selector(SHOWN)
     assert [run["light"] for run in walker.runs()] == ["A"]
-    page.wait_for_timeout(500)
+    walker.later(400)
     walker.act("lights")
-    page.wait_for_timeout(500)
+    walker.later(400)
     page.click("[data-screen=lights] summary")
     page.get_by_role("button", name="Remove light A").dblclick()
-    page.wait_for_timeout(300)
+    expect(page.get_by_role("button", name="Yes, remove")).to_be_visible()
     assert len(walker.runs()) == 1
-    page.wait_for_timeout(300)
+    walker.later(400)
     page.get_by_role("button", name="Yes, remove").click()
     expect(page.locator("[data-list=removable] li")).to_have_count(0)
     assert walker.runs() == []
@@ -125,7 +124,8 @@ def test_numbers_outlast_a_reload_and_stand_with_a_reopened_answer(walker: Walke
     page = walker.begin(TREE)
     walker.walk(*TO_MEASURE)
     _measure(walker, "22")
-    page.wait_for_timeout(200)
+    while not any("15" in str(run.get("draft")) for run in walker.runs()):
+        page.wait_for_timeout(20)
     page.reload()
     page.wait_for_selector(SHOWN)
     walker.walk("yes")
