@@ -136,8 +136,8 @@ def _reach(chosen: argparse.Namespace) -> Said:
         steps = walks[tree]["steps"]
         advice = did_you_mean(spot.step, steps, f"The steps of {tree} are: {', '.join(steps)}.")
         raise _Refused(f'"{spot.step}" is not a step of {tree}. {advice}')
-    ways = [ways_to(walks, start, spot) for start in dict.fromkeys((tree, guide.first_tree.id))]
-    guards = guards_of(walks, entries_of(guide, walks), spot)
+    ways = [ways_to(walks, start, [spot])[spot] for start in dict.fromkeys((tree, guide.first_tree.id))]
+    guards = guards_of(walks, entries_of(guide, walks), [spot])[spot]
     return Said(reach_json(spot, ways, guards) if chosen.format == "json" else reach_text(walks, spot, ways, guards))
 
 

@@ -6,7 +6,7 @@ was passed stays open within a walk, and is not asked again.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -109,8 +109,8 @@ def _in_order(walks: Walks, first: _State) -> list[_State]:
     return list(nx.topological_sort(graph))
 
 
-def ways_to(walks: Walks, start: str, goal: Spot) -> Ways:
-    """Count the ways from a tree's start to a step, and find the fewest answers that lead there."""
+def ways_to(walks: Walks, start: str, goals: Iterable[Spot]) -> Mapping[Spot, Ways]:
+    """Count the ways from a tree's start to each of these steps, and find the fewest answers that lead there."""
     first = _State(Spot(start, walks[start]["start"]), frozenset())
     count = {first: 1}
     answers: dict[_State, tuple[str, ...]] = {first: ()}
@@ -120,12 +120,21 @@ def ways_to(walks: Walks, start: str, goal: Spot) -> Ways:
             count[head] = count.get(head, 0) + count[state]
             said = (*answers[state], answer) if answer else answers[state]
             answers[head] = min(answers.get(head, said), said, key=len)
-    ends = [state for state in order if state.spot == goal]
-    shortest = min((answers[state] for state in ends), key=len, default=None)
-    return Ways(start, sum(count[state] for state in ends), shortest)
+    ends: dict[Spot, list[_State]] = {goal: [] for goal in goals}
+    for state in order:
+        if state.spot in ends:
+            ends[state.spot].append(state)
+    return {
+        goal: Ways(
+            start,
+            sum(count[state] for state in states),
+            min((answers[state] for state in states), key=len, default=None),
+        )
+        for goal, states in ends.items()
+    }
 
 
-def guards_of(walks: Walks, entries: Iterable[Spot], goal: Spot) -> Guards:
+def guards_of(walks: Walks, entries: Iterable[Spot], goals: Sequence[Spot]) -> Mapping[Spot, Guards]:
     """Find the gates that no way to a step can miss, by dominance, from every entry of the guide.
 
     The same question as the rule `ungated` asks: with the yes of all gates that open a need taken away,
@@ -134,15 +143,21 @@ def guards_of(walks: Walks, entries: Iterable[Spot], goal: Spot) -> Guards:
     spots = [Spot(tree, step) for tree, walk in walks.items() for step in walk["steps"]]
     begin = tuple(entries)
     plain = _passages(walks, spots, begin, {})
-    needs = tuple(step_data(walks, goal)["needs"])
-    openers: dict[str, tuple[Spot, ...]] = {}
-    for need in needs:
+    nearest = _dominators(plain)
+    needs = {goal: tuple(step_data(walks, goal)["needs"]) for goal in goals}
+    openers: dict[Spot, dict[str, tuple[Spot, ...]]] = {goal: {} for goal in goals}
+    for need in dict.fromkeys(need for named in needs.values() for need in named):
         opening = [spot for spot in spots if need in step_data(walks, spot).get("gate", {}).get("opens", ())]
         one = Spot("", need, True)
-        together = _passages(walks, spots, begin, dict.fromkeys(opening, one))
-        openers[need] = _nearest(plain, goal, opening) if one in _dominators(together, goal) else ()
-    passed = tuple(spot._replace(passed=False) for spot in _dominators(plain, goal) if spot.passed)
-    return Guards(needs, passed, openers)
+        together = _dominators(_passages(walks, spots, begin, dict.fromkeys(opening, one)))
+        for goal in (each for each in goals if need in needs[each]):
+            opens = one in _chain(together, goal)
+            openers[goal][need] = _nearest(plain, goal, opening) if opens else ()
+    return {goal: Guards(needs[goal], _passed(_chain(nearest, goal)), openers[goal]) for goal in goals}
+
+
+def _passed(chain: Iterable[Spot]) -> tuple[Spot, ...]:
+    return tuple(spot._replace(passed=False) for spot in chain if spot.passed)
 
 
 def _passages(
@@ -168,11 +183,16 @@ def _passages(
     return graph
 
 
-def _dominators(graph: nx.DiGraph[Spot], goal: Spot) -> tuple[Spot, ...]:
-    """Give what every way from the entry to a step passes, the first first."""
+def _dominators(graph: nx.DiGraph[Spot]) -> Mapping[Spot, Spot]:
+    """Give for each step the nearest that every way from the entry to it passes."""
     import networkx as nx
 
-    nearest = nx.immediate_dominators(graph, ENTRY)
+    nearest: Mapping[Spot, Spot] = nx.immediate_dominators(graph, ENTRY)
+    return nearest
+
+
+def _chain(nearest: Mapping[Spot, Spot], goal: Spot) -> tuple[Spot, ...]:
+    """Give what every way from the entry to a step passes, the first first."""
     chain: list[Spot] = []
     here = goal
     while here != ENTRY and here in nearest:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from guides import ROOT, good_guide, the_guide
+from guides import ROOT, good_guide, the_checked, the_guide
 from hypothesis import HealthCheck, settings
 
-from build_tools.checks import check
 from build_tools.publish import publish
 from build_tools.views import GuideView
 
@@ -35,9 +34,7 @@ def good(tmp_path: Path) -> Path:
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Build the whole site once, as `make site` does."""
     out = tmp_path_factory.mktemp("built") / "site"
-    guide = check(ROOT).guide
-    assert guide is not None, "mend the sources first"
-    publish(ROOT, guide, out)
+    publish(ROOT, the_checked(), out)
     return out
 
 

@@ -19,7 +19,7 @@ from typing import Any
 
 import yaml
 
-from build_tools.checks import check
+from build_tools.checks import CheckedGuide, check
 from build_tools.formulas import FORMULAS
 from build_tools.gates import whole
 from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
@@ -53,11 +53,17 @@ class Edit:
 
 
 @cache
+def the_checked() -> CheckedGuide:
+    """Give the guide itself, proved once for all tests."""
+    guide = check(ROOT).guide
+    assert guide is not None, "mend the sources first"
+    return guide
+
+
+@cache
 def the_guide() -> GuideView:
-    """Give the guide itself, proved, as its pages show it."""
-    checked = check(ROOT)
-    assert checked.guide is not None
-    return guide_view(checked.guide)
+    """Give the guide itself as its pages show it."""
+    return guide_view(the_checked())
 
 
 def record(root: Path) -> None:

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
-from guides import CLEAN, broken_guide, codes_of, edit, record, report_of
+from guides import CLEAN, broken_guide, codes_of, edit, record, report_of, the_guide
 
 from build_tools.__main__ import main
 from build_tools.blanks import BLANK
@@ -15,7 +15,6 @@ from build_tools.checks import check
 from build_tools.coverage import coverage
 from build_tools.find import MOST_SHOWN, find, stem
 from build_tools.library import read_library
-from build_tools.pages import guide_view
 from build_tools.scaffold import scaffold
 from build_tools.walk import follow, walk_data
 
@@ -166,7 +165,7 @@ def test_coverage_counts_what_cases_take_and_never_take(good, capsys, tmp_path):
 
 
 def test_coverage_of_the_guide_agrees_with_the_walks_of_its_cases():
-    guide = guide_view(check(ROOT).guide)
+    guide = the_guide()
     walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
     cases, problems = read_cases(ROOT, ROOT / "tests/cases")
     assert problems == () and len(cases) == len(list((ROOT / "tests/cases").glob("*.yaml")))

@@ -2,13 +2,12 @@
 
 import re
 
-from guides import ROOT
+from guides import ROOT, the_checked
 
-from build_tools.library import read_library
 from build_tools.model import every_value
 from build_tools.rules.sense import NUMBER_WITH_UNIT
 
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 CHAPTERS = {path.stem: path.read_text(encoding="utf-8") for path in (ROOT / "guide").glob("*.md")}
 
 

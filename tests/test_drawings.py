@@ -5,9 +5,9 @@ Sources of the numbers that no formula gives stand beside them in NUMBERS.
 
 import re
 import xml.etree.ElementTree as ET
-from pathlib import Path
 
 import pytest
+from guides import ROOT, the_checked
 
 from build_tools.drawings import FOLDER, drawing_files, drawings
 from build_tools.formulas.back_gutters import back_gutter
@@ -19,9 +19,7 @@ from build_tools.formulas.sheets import sheet_lap
 from build_tools.formulas.slating import slate_gauge
 from build_tools.formulas.soakers import soakers
 from build_tools.formulas.surfaces import surface_humidity
-from build_tools.library import read_library
 
-ROOT = Path(__file__).parent.parent
 SVG = "{http://www.w3.org/2000/svg}"
 MADE = {each.name: each for each in drawings()}
 SHOWN = {path.stem: ET.parse(path).getroot() for path in sorted((ROOT / FOLDER).glob("*.svg"))}
@@ -137,7 +135,7 @@ def test_every_number_is_one_that_a_formula_or_a_source_gives(name):
 
 @pytest.mark.parametrize("name", MADE)
 def test_sources_stand_in_the_table_and_are_told(name):
-    table = read_library(ROOT)[0].sources
+    table = the_checked().draft.sources
     kinds = {each: table[each] for each in MADE[name].sources}
     assert kinds
     told = desc(SHOWN[name])

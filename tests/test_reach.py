@@ -1,38 +1,37 @@
 """How steps are reached and guarded: against every way walked one by one, and against the rule of safety."""
 
 from functools import cache
-from pathlib import Path
 
 import pytest
-from guides import good_guide
+from guides import good_guide, the_checked, the_guide
 
 from build_tools.checks import check
 from build_tools.graph import needs
-from build_tools.library import read_library
 from build_tools.narrowing import narrowing
 from build_tools.pages import guide_view
 from build_tools.reach import Spot, Ways, entries_of, guards_of, ways_to
 from build_tools.rules.safety import GUARDED
 from build_tools.walk import follow, walk_data
 
-ROOT = Path(__file__).parent.parent
 
-
-def read(root):
-    guide = guide_view(check(root).guide)
+def walked(guide):
     walks = {each.id: walk_data(guide, each) for each in guide.trees}
     return walks, entries_of(guide, walks)
 
 
 @cache
 def project():
-    return read(ROOT)
+    return walked(the_guide())
+
+
+def guards(walks, entries, goal):
+    return guards_of(walks, entries, [goal])[goal]
 
 
 @pytest.fixture
 def shed(tmp_path):
     """The walks of the good guide, and where they begin."""
-    return read(good_guide(tmp_path / "guide"))
+    return walked(guide_view(check(good_guide(tmp_path / "guide")).guide))
 
 
 def spots(walks):
@@ -60,8 +59,8 @@ def ways_listed(walks, tree, goal):
 @pytest.mark.parametrize("start", ["potting-shed", "cold-pane"])
 def test_ways_are_those_that_listing_finds(start, shed):
     walks, _ = shed
-    for goal in spots(walks):
-        assert ways_to(walks, start, goal).count == len(ways_listed(walks, start, goal)), goal
+    for goal, ways in ways_to(walks, start, spots(walks)).items():
+        assert ways.count == len(ways_listed(walks, start, goal)), goal
 
 
 def walks_from(walks, tree):
@@ -84,34 +83,34 @@ def test_ways_are_those_that_listing_finds_where_a_gate_stays_open():
         (name, walked) for name, walked in listed if any(not stop.asked for _, course in walked for stop in course)
     )
     tree, walked = next(passes_an_open_gate)
-    for goal in spots({tree: walks[tree]}):
+    for goal, found in ways_to(walks, tree, spots({tree: walks[tree]})).items():
         ways = set()
         for _, course in walked:
             steps = [(each.tree, each.step) for each in course]
             if (goal.tree, goal.step) in steps:
                 upto = course[: steps.index((goal.tree, goal.step))]
                 ways.add(tuple((each.tree, each.step, each.answer) for each in upto))
-        assert ways_to(walks, tree, goal).count == len(ways), goal
+        assert found.count == len(ways), goal
 
 
 def test_shortest_answers_lead_to_the_step():
     walks, _ = project()
-    for goal in spots(walks):
-        found = ways_to(walks, goal.tree, goal)
-        course = follow(walks, goal.tree, found.answers)
-        assert (goal.tree, goal.step) in [(each.tree, each.step) for each in course], goal
+    for tree in walks:
+        for goal, found in ways_to(walks, tree, spots({tree: walks[tree]})).items():
+            course = follow(walks, tree, found.answers)
+            assert (goal.tree, goal.step) in [(each.tree, each.step) for each in course], goal
 
 
 def test_no_way_is_told_as_none(shed):
     walks, _ = shed
-    assert ways_to(walks, "cold-pane", Spot("potting-shed", "plain-tiles")) == Ways("cold-pane", 0, None)
+    there = Spot("potting-shed", "plain-tiles")
+    assert ways_to(walks, "cold-pane", [there]) == {there: Ways("cold-pane", 0, None)}
 
 
 def test_every_guarded_step_of_the_guide_has_its_gates():
     walks, entries = project()
-    draft = read_library(ROOT)[0]
-    for goal in spots(walks):
-        guards = guards_of(walks, entries, goal)
+    draft = the_checked().draft
+    for goal, guards in guards_of(walks, entries, list(spots(walks))).items():
         step = draft.trees[goal.tree].steps[goal.step]
         assert set(guards.needs) == {str(each) for each in needs(step) if each in GUARDED}
         for need, gates in guards.openers.items():
@@ -122,17 +121,17 @@ def test_every_guarded_step_of_the_guide_has_its_gates():
 def test_gate_on_every_way_is_the_one_that_stands_there(shed):
     walks, entries = shed
     gate = Spot("potting-shed", "up-the-ladder")
-    found = guards_of(walks, entries, Spot("potting-shed", "tile-slipped"))
+    found = guards(walks, entries, Spot("potting-shed", "tile-slipped"))
     assert (found.needs, found.on_every_way, found.openers) == (("ladder",), (gate,), {"ladder": (gate,)})
-    assert guards_of(walks, entries, Spot("potting-shed", "catch-first")).on_every_way == ()
-    assert guards_of(walks, entries, gate).on_every_way == ()
+    assert guards(walks, entries, Spot("potting-shed", "catch-first")).on_every_way == ()
+    assert guards(walks, entries, gate).on_every_way == ()
 
 
 def test_step_that_a_way_reaches_round_its_gate_has_no_opener(shed):
     # The rule `ungated` refuses such a guide, so the way round is put into the data of a proved one.
     walks, entries = shed
     walks["potting-shed"]["steps"]["plain-tiles"]["exits"]["no"] = "tile-slipped"
-    found = guards_of(walks, entries, Spot("potting-shed", "tile-slipped"))
+    found = guards(walks, entries, Spot("potting-shed", "tile-slipped"))
     assert (found.on_every_way, found.openers) == ((), {"ladder": ()})
 
 
@@ -141,7 +140,7 @@ def test_two_gates_guard_a_step_together_where_neither_does_alone(shed):
     steps = walks["potting-shed"]["steps"]
     steps["again"] = {**steps["up-the-ladder"], "title": "Another gate"}
     steps["plain-tiles"]["exits"]["no"] = "again"
-    found = guards_of(walks, entries, Spot("potting-shed", "tile-slipped"))
+    found = guards(walks, entries, Spot("potting-shed", "tile-slipped"))
     assert found.on_every_way == ()
     assert set(found.openers["ladder"]) == {Spot("potting-shed", "again"), Spot("potting-shed", "up-the-ladder")}
 
@@ -149,7 +148,7 @@ def test_two_gates_guard_a_step_together_where_neither_does_alone(shed):
 def test_way_in_by_a_failed_proof_counts_as_a_way_in():
     walks, entries = project()
     assert set(entries) >= {Spot(tree, walk["start"]) for tree, walk in walks.items()}
-    draft = read_library(ROOT)[0]
+    draft = the_checked().draft
     named = {each.after_failed_proof for each in draft.remedies.values() if "/" in each.after_failed_proof}
     assert {str(each) for each in entries} >= named
 
@@ -158,8 +157,8 @@ def test_each_remedy_is_left_at_the_end_or_closed_at_one_step():
     walks, _ = project()
     for tree in walks:
         start = set(walks[tree]["steps"][walks[tree]["start"]]["ends"])
-        for step in walks[tree]["steps"]:
-            course = follow(walks, tree, ways_to(walks, tree, Spot(tree, step)).answers)
+        for found in ways_to(walks, tree, spots({tree: walks[tree]})).values():
+            course = follow(walks, tree, found.answers)
             steps = list(narrowing(walks, course))
             closed = [name for each in steps for name in each.closed]
             assert len(closed) == len(set(closed)) and set(closed) | set(steps[-1].left) == start

@@ -3,16 +3,15 @@
 import json
 
 import pytest
-from guides import ROOT
+from guides import ROOT, the_checked
 
 from build_tools.__main__ import main
-from build_tools.library import read_library
 from build_tools.readability import chapter_prose, readability
 from build_tools.reading import measured
 
 OLDEST = 12
 """The reading age that no tree, remedy or chapter as a whole may go over: a choice of this guide."""
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 CHAPTERS = {path.name: path.read_text(encoding="utf-8") for path in sorted((ROOT / "guide").glob("*.md"))}
 
 

@@ -15,10 +15,10 @@ from typing import Any
 
 import pytest
 import yaml
-from guides import ROOT
+from guides import ROOT, the_checked
 
 from build_tools.graph import hazards_of
-from build_tools.library import Draft, read_library
+from build_tools.library import Draft
 from build_tools.model import Act, Remedy, Where
 from build_tools.model.remedies import Action, WorkGate
 
@@ -39,7 +39,7 @@ READ: Mapping[str, Reading] = {
     for name, entry in _table("remedy_hazards.yaml").items()
 }
 WORDS = _table("remedy_words.yaml")
-DRAFT = read_library(ROOT)[0]
+DRAFT = the_checked().draft
 
 
 def _text(step: Action | WorkGate) -> str:

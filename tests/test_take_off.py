@@ -5,11 +5,10 @@ from __future__ import annotations
 import json
 
 import pytest
-from guides import ROOT, the_guide
+from guides import the_checked, the_guide
 
 from build_tools.__main__ import main
 from build_tools.calc import CannotReckon
-from build_tools.checks import check
 from build_tools.formulas import FORMULAS, reckon, validate
 from build_tools.formulas.take_off_runs import RUNS
 from build_tools.formulas.thermal import LONGEST_LEAD_MM
@@ -91,10 +90,8 @@ def test_remedies_that_follow_from_a_light_have_a_list() -> None:
 
 
 def test_sources_of_the_lists_are_in_the_table() -> None:
-    guide = check(ROOT).guide
-    assert guide is not None
     named = {source for each in REMEDIES.values() for source in sources_of(each.remedy)}
-    assert named <= set(guide.draft.sources)
+    assert named <= set(the_checked().draft.sources)
 
 
 def test_without_sizes_it_tells_what_it_asks_for() -> None:

@@ -10,14 +10,13 @@ from typing import Any
 
 import pytest
 import yaml
-from guides import ROOT
+from guides import ROOT, the_checked
 
-from build_tools.library import read_library
 from build_tools.model import Looked, every_value
 from build_tools.rules.sense import NUMBER_WITH_UNIT
 
 ANCHORS: list[dict[str, str]] = yaml.load((ROOT / "tests" / "anchors.yaml").read_text(), yaml.BaseLoader)
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 
 
 def blocks() -> list[tuple[str, Any, set[str]]]:

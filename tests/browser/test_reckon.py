@@ -12,16 +12,15 @@ import jinja2
 import pytest
 from build_up import BUILD_UP
 from filling import fill, fill_lines, put
+from guides import ROOT, the_checked
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from build_tools import words
 from build_tools.formulas import FORMULAS, Formula, Input, reckon, validate
 from build_tools.javascript import program
-from build_tools.library import read_library
 
-ROOT = Path(__file__).resolve().parents[2]
 OVERRIDES = ROOT / "site_overrides"
-SOURCES = read_library(ROOT)[0].sources
+SOURCES = the_checked().draft.sources
 PAGE = """<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Forms</title>
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="icon" href="data:,"><link rel="stylesheet" href="base.css"><link rel="stylesheet" href="reckon.css">

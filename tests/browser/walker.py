@@ -5,16 +5,13 @@ from __future__ import annotations
 import base64
 import json
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Any
 
+from guides import the_guide
 from playwright.sync_api import Browser, BrowserContext, Page
 
-from build_tools.checks import check
-from build_tools.pages import guide_view
 from build_tools.walk import is_open, opened_by, walk_data
 
-ROOT = Path(__file__).resolve().parent.parent.parent
 SHOWN = "[data-step]:not([hidden])"
 LONG = 60_000
 """Milliseconds that a test waits for what has to come: far more than it takes, so that a busy machine fails no test."""
@@ -26,10 +23,7 @@ STILL = "{ let now = 0; performance.now = () => now; window.pass = (ms) => { now
 
 def walks() -> dict[str, Mapping[str, Any]]:
     """Give the walk of every tree of the guide, by id."""
-    checked = check(ROOT)
-    assert checked.guide is not None
-    guide = guide_view(checked.guide)
-    return {tree.id: walk_data(guide, tree) for tree in guide.trees}
+    return {tree.id: walk_data(the_guide(), tree) for tree in the_guide().trees}
 
 
 def courses(walk: Mapping[str, Any]) -> Iterator[tuple[str, ...]]:
