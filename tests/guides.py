@@ -23,6 +23,7 @@ from build_tools.checks import CheckedGuide, check
 from build_tools.formulas import FORMULAS
 from build_tools.gates import whole
 from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
+from build_tools.model import DATA_TABLES
 from build_tools.pages import guide_view
 from build_tools.report import as_text
 from build_tools.versions import current_versions, versions_text
@@ -106,6 +107,15 @@ def with_site(root: Path) -> Path:
     nav = settings.rindex("nav:\n")
     (root / "mkdocs.yml").write_text(settings[:nav] + "nav:\n  - index.md\n", encoding="utf-8")
     (root / "guide" / "index.md").write_text("# The shed\n\n[A walk](walk/potting-shed.html)\n", encoding="utf-8")
+    return root
+
+
+def with_program(root: Path) -> Path:
+    """Add this program to a guide, and the tables that its formulas reckon with, as the shed's own notes."""
+    shutil.copytree(ROOT / "build_tools", root / "build_tools", ignore=shutil.ignore_patterns("__pycache__"))
+    for name in DATA_TABLES:
+        table = (ROOT / table_path(name)).read_text(encoding="utf-8")
+        (root / table_path(name)).write_text(re.sub(r"\bsource: .*", "source: shed-notes", table), encoding="utf-8")
     return root
 
 

@@ -5,7 +5,6 @@ import re
 from graphlib import TopologicalSorter
 from pathlib import Path
 
-import pytest
 from guides import broken_names
 
 from build_tools.problems import RULES
@@ -87,19 +86,17 @@ def test_every_module_is_named_to_contributors():
     assert [name for name in ORDER if f"`{name}`" not in told and f"`{name}/`" not in told] == []
 
 
-@pytest.mark.parametrize("name", [name for name in TREES if unit(name) in ORDER])
-def test_imports_never_go_back_up(name):
-    here = ORDER.index(unit(name))
-    late = {each for each in imports_of(name) if unit(each) in ORDER and ORDER.index(unit(each)) > here}
-    assert late == set(), f"{name} comes before what it imports; move it in ORDER or turn the import round"
+def test_imports_never_go_back_up():
+    place = {name: ORDER.index(unit(name)) for name in TREES if unit(name) in ORDER}
+    late = {(name, each) for name in place for each in imports_of(name) if place.get(each, -1) > place[name]}
+    assert late == set(), "the first stands before what it imports; move it in ORDER or turn the import round"
 
 
 def test_no_import_goes_round_in_a_circle():
     assert list(TopologicalSorter({name: imports_of(name) for name in TREES}).static_order())
 
 
-@pytest.mark.parametrize("name", [name for name in TREES if unit(name) != "__main__"])
-def test_only_main_speaks_and_ends_the_program(name):
+def test_only_main_speaks_and_ends_the_program():
     speaks = {
         "print",
         "input",
@@ -111,16 +108,18 @@ def test_only_main_speaks_and_ends_the_program(name):
         "sys.stdout.write",
         "sys.stderr.write",
     }
-    assert calls_of(name) & speaks == set()
+    assert {name for name in TREES if calls_of(name) & speaks} == {"build_tools.__main__"}
 
 
-@pytest.mark.parametrize("name", TREES)
-def test_module_that_reads_does_not_render(name):
-    reads = calls_of(name) & {"open", ".read_text", ".read_bytes", ".open"}
-    texts = [
-        node.value for node in ast.walk(TREES[name]) if isinstance(node, ast.Constant) and isinstance(node.value, str)
-    ]
-    assert not reads or not [text for text in texts if HTML.search(text)]
+def test_module_that_reads_does_not_render():
+    reading = {name for name in TREES if calls_of(name) & {"open", ".read_text", ".read_bytes", ".open"}}
+    rendering = {
+        name
+        for name, tree in TREES.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and HTML.search(node.value)
+    }
+    assert reading and rendering and reading & rendering == set()
 
 
 def test_only_render_uses_the_template_engine():
@@ -139,16 +138,15 @@ def test_only_checks_makes_a_checked_guide():
     assert makers == {"build_tools.checks"}
 
 
-@pytest.mark.parametrize("name", TREES)
-def test_module_is_short_and_says_what_it_is_for(name):
-    assert LENGTHS[name] <= LONGEST_MODULE
-    assert LENGTHS[name] == 0 or (ast.get_docstring(TREES[name]) or "").split("\n")[0].endswith(".")
+def test_modules_are_short_and_say_what_they_are_for():
+    assert {name: lines for name, lines in LENGTHS.items() if lines > LONGEST_MODULE} == {}
+    said = {name: (ast.get_docstring(tree) or "").split("\n")[0] for name, tree in TREES.items() if LENGTHS[name]}
+    assert [name for name, words in said.items() if not words.endswith(".")] == []
 
 
-@pytest.mark.parametrize("name", TREES)
-def test_functions_are_short(name):
-    long = {each.name: length(each) for each in functions_of(name) if length(each) > LONGEST_FUNCTION}
-    assert long == {}
+def test_functions_are_short():
+    lengths = {(name, each.name): length(each) for name in TREES for each in functions_of(name)}
+    assert {name: lines for name, lines in lengths.items() if lines > LONGEST_FUNCTION} == {}
 
 
 def test_every_code_that_the_program_gives_is_a_rule_with_a_broken_guide():

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import re
-import shutil
 import socket
 from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
 
 import pytest
-from guides import ROOT, edit, good_guide, report_of, with_site
+from guides import ROOT, edit, good_guide, report_of, with_program, with_site
 from previews import Preview
 
-from build_tools.data_tables import DATA, table_path
+from build_tools.data_tables import table_path
 from build_tools.preview.program import is_of_program
 
 SHED = "trees/potting-shed.yaml"
@@ -162,11 +161,7 @@ def test_preview_begins_with_a_mistake_too_and_mends_itself(good: Path) -> None:
 @pytest.fixture
 def program(good: Path) -> Path:
     """A project that holds its own copy of the program, which a test may edit."""
-    shutil.copytree(ROOT / "build_tools", good / "build_tools", ignore=shutil.ignore_patterns("__pycache__"))
-    for name in DATA:
-        table = (ROOT / table_path(name)).read_text(encoding="utf-8")
-        (good / table_path(name)).write_text(re.sub(r"\bsource: .*", "source: shed-notes", table), encoding="utf-8")
-    return with_site(good)
+    return with_site(with_program(good))
 
 
 def test_formula_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None:

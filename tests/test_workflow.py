@@ -8,14 +8,13 @@ import hashlib
 import json
 import os
 import re
-import shutil
 import stat
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
-from guides import ROOT, record
+from guides import ROOT, good_guide, record, with_program, with_site
 from jsonschema import Draft7Validator
 from workflow_runner import Runner, read_workflow
 
@@ -23,11 +22,8 @@ FOLDER = Path(__file__).with_name("workflow")
 SCHEMA = FOLDER / "github-workflows.json"
 FILE = ROOT / ".github" / "workflows" / "review.yml"
 WORKFLOW = read_workflow(FILE)
-TREE = "trees/start-here.yaml"
+TREE = "trees/potting-shed.yaml"
 HERE = "somebody/leak-guide"
-NOT_COPIED = shutil.ignore_patterns(
-    ".git", ".venv", "site", ".site-*", ".*_cache", ".cache", ".hypothesis", "__pycache__"
-)
 GH = """#!/bin/sh
 printf '%s\\n' "$@" > "$POSTED/asked"
 cat "$(printf '%s' "$7")" > "$POSTED/body"
@@ -48,9 +44,9 @@ def change(folder, path, old, new):
 
 @pytest.fixture(scope="module")
 def project(tmp_path_factory):
-    """A repository of the guide as it stands, its versions recorded, on `main`."""
-    folder = tmp_path_factory.mktemp("host") / "project"
-    shutil.copytree(ROOT, folder, ignore=NOT_COPIED)
+    """A repository of a small guide with this program, its versions recorded, on `main`."""
+    folder = with_site(with_program(good_guide(tmp_path_factory.mktemp("host") / "project")))
+    (folder / "README.md").write_text("# The shed\n", encoding="utf-8")
     record(folder)
     git(folder, "init", "-q", "-b", "main")
     git(folder, "add", "--all")
@@ -77,8 +73,8 @@ def request_of(project, drawn, tmp_path):
         record(merge)
         git(merge, "commit", "-q", "-a", "--allow-empty", "-m", "A change")
         git(merge, "switch", "-q", "main")
-        change(merge, "README.md", "# Rooflight leak guide", "# The leak guide")
-        change(merge, TREE, "Call out, and count heads.", "Call out loud, and count heads.")
+        change(merge, "README.md", "# The shed", "# The garden shed")
+        change(merge, TREE, "Look at the roof from the path.", "Look long at the roof from the path.")
         git(merge, "commit", "-q", "-a", "-m", "Main moves on")
         git(merge, "switch", "-q", "--detach", "main")
         git(merge, "merge", "-q", "--no-ff", "-X", "theirs", "-m", "Merge", "proposed")
@@ -128,15 +124,15 @@ def github(head):
 
 
 def reword(folder):
-    change(folder, TREE, "question: Does the wet ceiling sag?", "question: Does the wet ceiling hang in a belly?")
+    change(folder, TREE, "question: Does it drip only in rain?", "question: Does it drip on rainy days only?")
 
 
 def drop_caution(folder):
-    change(folder, TREE, "    hazards:\n      - falling-ceiling\n      - wet-electrics\n", "")
+    change(folder, TREE, "    hazards:\n      - wet-floor\n", "")
 
 
 def misspell(folder):
-    change(folder, TREE, "yes: stop-and-call\n", "yes: stop-and-cal\n")
+    change(folder, TREE, "yes: plain-tiles\n", "yes: plain-tile\n")
 
 
 def test_schema_is_the_one_that_was_vendored():
@@ -179,13 +175,13 @@ def test_good_change_is_reviewed_in_one_comment(request_of):
     ]
     body = (posted / "body").read_text(encoding="utf-8")
     assert body.startswith("## Review: main → pull/7/merge\n")
-    assert "hang in a belly" in body and "loud" not in body, "only what the request itself changes"
+    assert "on rainy days only" in body and "Look long" not in body, "only what the request itself changes"
     merge = git(runner.checkout, "rev-parse", "HEAD").strip()
     assert f"(https://code.example/{HERE}/blob/{merge}/{TREE}#L" in body
     assert body.endswith("[The same with both diagrams, as a page](https://code.example/artifacts/1)\n")
     assert body.startswith(runner.summary())
     page = (runner.place / "artifacts/review/review.html").read_text(encoding="utf-8")
-    assert "hang in a belly" in page and "<svg" in page
+    assert "on rainy days only" in page and "<svg" in page
 
 
 def test_caution_that_fell_is_red_after_the_comment(request_of):
