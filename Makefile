@@ -21,7 +21,7 @@ test: .venv/test.stamp
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/python -m build_tools check --strict
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n 2 --dist loadfile
 
 bench: .venv/test.stamp
 	$(BIN)/python tests/bench.py

@@ -1,12 +1,13 @@
 """Measures growth: N seeded trees of 25 steps through the whole build, beside a plain MkDocs build of the same text.
 
-Usage: python tests/bench.py [N]   (default 100). Prints ratios of processor time, memory and weights.
+Usage: python tests/bench.py [N]   (default 100). Prints the table of DEVELOPERS.md, in seconds of the processor.
 """
 
 from __future__ import annotations
 
 import gzip
 import os
+import platform
 import random
 import resource
 import shutil
@@ -47,21 +48,26 @@ def main() -> int:
         review = [sys.executable, "-m", "build_tools", "--root", str(project), "review"]
         every, one = (_seconds([*review, str(_edited(project, most)), "."], environment) for most in (count, 1))
         checking, composing = _seconds(check, environment), _seconds(compose, environment)
-        walk = (project / "site" / "walk" / "tree-001.html").read_bytes()
-    print(f"{count} trees of {STEPS} steps, processor seconds")
-    print(f"build, diagrams drawn anew    {first:7.2f}   ratio to plain MkDocs {first / floor:.2f}")
-    print(f"build, diagrams from the cache {again:6.2f}   ratio to plain MkDocs {again / floor:.2f}")
-    print(f"plain mkdocs build of its text {floor:6.2f}")
+        pages = {each.stem: each.read_bytes() for each in (project / "site" / "walk").glob("*.html")}
+    longest = max((each for each in pages if not each.startswith("tree-")), key=lambda name: len(pages[name]))
+    print(f"{count} trees of {STEPS} steps, Python {platform.python_version()}, {os.cpu_count()} cores\n")
+    print("| what | figure |\n| --- | --- |")
+    print(f"| whole build, diagrams drawn anew | {first:.1f} s, {first / floor:.1f} times a plain MkDocs build |")
+    print(f"| whole build, diagrams from the cache | {again:.1f} s, {again / floor:.1f} times |")
+    print(f"| plain MkDocs build of the same words, one page a tree | {floor:.1f} s |")
     print(
-        f"check                          {checking:6.2f}   ratio to composing the YAML alone {checking / composing:.2f}"
+        f"| `check` | {checking:.1f} s, {checking / composing:.1f} times composing the YAML alone ({composing:.2f} s) |"
     )
-    print(f"review, each tree edited       {every:6.2f}   ratio to one check {every / checking:.2f}")
-    print(f"review, one tree edited        {one:6.2f}   ratio to one check {one / checking:.2f}")
-    print(f"composing the YAML alone       {composing:6.2f}")
-    print(f"peak memory of the build       {peak:6.0f} MiB")
-    packed = len(gzip.compress(walk)) / 1000
-    print(f"a walk page                    {len(walk) / 1000:6.1f} kB, {packed:.1f} kB compressed")
+    print(f"| `review`, every tree edited | {every:.1f} s, {every / checking:.1f} times one check |")
+    print(f"| `review`, one tree edited | {one:.1f} s, {one / checking:.1f} times one check |")
+    print(f"| peak memory of the build | {peak:.0f} MiB |")
+    print(f"| a walk page of such a tree | {_weight(pages['tree-001'])} |")
+    print(f"| the longest walk page of the guide itself, {longest} | {_weight(pages[longest])} |")
     return 0
+
+
+def _weight(page: bytes) -> str:
+    return f"{len(page) / 1000:.0f} kB, {len(gzip.compress(page)) / 1000:.0f} kB compressed"
 
 
 def _edited(project: Path, most: int) -> Path:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 
 from edges import Values
@@ -9,6 +10,11 @@ from hypothesis import strategies as st
 
 from build_tools.formulas import Formula, Input
 from build_tools.formulas.definition import Value
+
+
+def tried(usually: int, thoroughly: int) -> int:
+    """Say how many made inputs are tried: many with THOROUGH=1, before a release."""
+    return thoroughly if os.environ.get("THOROUGH") == "1" else usually
 
 
 def values_of(formula: Formula) -> st.SearchStrategy[dict[str, Value]]:

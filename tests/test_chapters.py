@@ -51,3 +51,15 @@ def test_every_number_in_a_chapter_names_its_source_or_says_that_it_has_none():
     ]
     assert len(stated) > 20
     assert [(name, each) for name, each in stated if not TOLD.search(each)] == []
+
+
+COUNTED = re.compile(
+    r"\b(\d+|(twen|thir|for|fif|six|seven|eigh|nine)ty[a-z-]*|hundred) "
+    r"(walks|trees|remedies|formulas|drawings|chapters|terms|modules|tests)\b",
+    re.I,
+)
+
+
+def test_no_page_counts_what_the_next_change_adds_to():
+    pages = {**CHAPTERS, **{name: (ROOT / name).read_text(encoding="utf-8") for name in ("README.md", "DEVELOPERS.md")}}
+    assert {name: found[0] for name, text in pages.items() if (found := COUNTED.search(text))} == {}

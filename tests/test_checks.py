@@ -13,6 +13,7 @@ import pytest
 from guides import BROKEN, CLEAN, broken_guide, broken_names, codes_of, edit, good_guide, record, report_of
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from made_values import tried
 
 from build_tools.__main__ import main
 from build_tools.checks import WAITS_FOR, check, waivable
@@ -189,7 +190,7 @@ def mangle(data, draw):
 
 
 @given(st.data(), st.sampled_from(FILES))
-@settings(max_examples=250)
+@settings(max_examples=tried(25, 250))
 def test_mangled_file_is_told_and_not_thrown(data, path):
     with a_good_guide() as root:
         (root / path).write_bytes(mangle((root / path).read_bytes(), data.draw))
@@ -210,7 +211,7 @@ yaml_like = st.lists(
 
 
 @given(st.sampled_from([*FILES, table_path("versions")]), yaml_like)
-@settings(max_examples=200)
+@settings(max_examples=tried(25, 200))
 def test_text_that_looks_like_yaml_is_told_and_not_thrown(path, text):
     with a_good_guide() as root:
         (root / path).write_bytes(text.encode())
@@ -218,6 +219,7 @@ def test_text_that_looks_like_yaml_is_told_and_not_thrown(path, text):
 
 
 @given(st.sampled_from(FILES), st.binary(max_size=60))
+@settings(max_examples=tried(25, 100))
 @example(SHED, b"\xff\xfea\x00:\x00")
 @example(SHED, b"")
 def test_any_bytes_are_told_and_not_thrown(path, data):
@@ -237,7 +239,7 @@ plain = st.recursive(
 
 
 @given(st.data(), st.sampled_from(FILES), plain)
-@settings(max_examples=200)
+@settings(max_examples=tried(25, 200))
 def test_any_value_in_any_place_is_told_and_not_thrown(data, path, value):
     with a_good_guide() as root:
         whole = read_library(root)[0].files[path].composed.value
