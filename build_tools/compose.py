@@ -7,7 +7,7 @@ composer can crash on deep nesting. Plain `yes` and `no` stay text, as in YAML 1
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -81,7 +81,7 @@ class _Composer:
     """Reads each of a file's many thousand events, so what is rare is asked for once and first."""
 
     source: SourceFile
-    lines: list[str]
+    lines: Sequence[str]
     events: Iterator[Any]
     problems: list[Problem] = field(default_factory=list)
     marks: dict[KeyPath, Any] = field(default_factory=dict)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
 from typing import Any
 
 from pydantic import ValidationError
@@ -146,7 +147,7 @@ def _missing(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
 
 
 def _unknown_key(composed: Composed, keys: KeyPath, faults: list[Fault]) -> Problem:
-    near = did_you_mean(str(keys[-1]), _known_keys(set(_at(composed.value, keys[:-1]))), "")
+    near = did_you_mean(str(keys[-1]), _known_keys(_at(composed.value, keys[:-1])), "")
     what = f'"{keys[-1]}" is not a key that belongs here'
     return Problem(composed.places[keys], "unknown-key", what, near or _or_move(keys, faults[0]["input"]))
 
@@ -160,10 +161,16 @@ def _or_move(keys: KeyPath, value: Any) -> str:
     return "Take it out."
 
 
-def _known_keys(present: set[str]) -> set[str]:
+def _known_keys(present: Mapping[str, Any]) -> list[str]:
     """Give the keys that could still be added, of the kind of record that these keys look most like."""
-    kinds = [{key_of(name) for name in kind.model_fields} for kind in _kinds(Record)]
-    return max(kinds, key=lambda keys: len(keys & present)) - present
+    # Counted by the few keys that a kind has, and not by those that are there: a file may hold thousands.
+    likest = max(_keys_of_kinds(), key=lambda keys: sum(key in present for key in keys))
+    return [key for key in likest if key not in present]
+
+
+@cache
+def _keys_of_kinds() -> tuple[tuple[str, ...], ...]:
+    return tuple(tuple(key_of(name) for name in kind.model_fields) for kind in _kinds(Record))
 
 
 def _kinds(kind: type[Record]) -> Iterator[type[Record]]:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
+from stat import S_ISREG
 
 from build_tools.problems import Place, Problem
 
@@ -21,9 +23,9 @@ class SourceFile:
     """Relative to the project, with forward slashes."""
     text: str
 
-    def lines(self) -> list[str]:
+    def lines(self) -> tuple[str, ...]:
         """Give the lines as the YAML parser counts them."""
-        return LINE_BREAK.split(self.text)
+        return _lines(self.text)
 
     def line(self, number: int) -> str:
         """Give one line by its number from 1; empty past the end."""
@@ -36,14 +38,23 @@ class SourceFile:
         return Place(self.path, len(before), len(before[-1]) + 1)
 
 
+@lru_cache(maxsize=16)
+def _lines(text: str) -> tuple[str, ...]:
+    """Split a text once, however many of its lines are asked for one after the other."""
+    return tuple(LINE_BREAK.split(text))
+
+
 def read_source(root: Path, file: Path) -> SourceFile | Problem:
     """Read a file as text, or say why it cannot be read."""
     path = file.relative_to(root).as_posix()
     try:
-        raw = file.read_bytes()
-        if len(raw) > LARGEST_BYTES:
+        # Looked at before it is opened: a pipe may never end, and a link may lead to one.
+        about = file.stat()
+        if not S_ISREG(about.st_mode):
+            return Problem(Place(path, 1, 1), "not-text", "this is not a plain file", "Put a text file in its place.")
+        if about.st_size > LARGEST_BYTES:
             return Problem(Place(path, 1, 1), "not-text", "the file is larger than a megabyte", "Split it.")
-        return SourceFile(path, raw.decode("utf-8-sig"))
+        return SourceFile(path, file.read_bytes().decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         good = SourceFile(path, error.object[: error.start].decode("utf-8"))
         place = good.place(len(good.text))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-TERM_LINK = re.compile(r"\[\[([^\]|]*)(?:\|([^\]]*))?\]\]")
+TERM_LINK = re.compile(r"\[\[([^\[\]|]*)(?:\|([^\[\]]*))?\]\]")
 _HALF_LINK = re.compile(r"\[\[.{0,20}|.{0,20}\]\]")
 
 

@@ -158,6 +158,10 @@ def test_no_job_may_do_more_than_it_needs():
     assert all(re.fullmatch(r"actions/[a-z-]+@v\d+", each) for uses in used.values() for each in uses if each)
 
 
+def test_no_job_runs_for_hours():
+    assert all(job["timeout-minutes"] <= 20 for job in WORKFLOW["jobs"].values())
+
+
 def test_checkout_fetches_the_base_and_keeps_no_token():
     checkout = next(step for step in WORKFLOW["jobs"]["prove"]["steps"] if "checkout" in step.get("uses", ""))
     assert checkout["with"] == {"fetch-depth": 0, "persist-credentials": False}

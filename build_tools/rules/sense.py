@@ -26,7 +26,7 @@ FEWEST_WORDS = 30
 EFFORTS = tuple(Effort)
 PLACES_BELOW = (Where.INSIDE, Where.LOFT, Where.GROUND)
 NUMBER_WITH_UNIT = re.compile(
-    r"\b\d[\d,.]*\s?(mm|cm|m|m2|kg|mph|m/s|°C?|degrees?|per cent|%|months?|weeks?|years?|litres?|l/min)(?![\w])"
+    r"(?<![\w,.])\d[\d,.]*\s?(mm|cm|m|m2|kg|mph|m/s|°C?|degrees?|per cent|%|months?|weeks?|years?|litres?|l/min)(?!\w)"
 )
 DOUBLE_NEGATIVE = re.compile(r"\b(not|no|never|without|un\w+ed)\b.*\b(not|no|never|without)\b", re.I)
 TWO_CONDITIONS = re.compile(r"\b(and|and/or)\b|,\s*or\b", re.I)
