@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from guides import ROOT, the_checked
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from serving import serving
 from walker import LONG, Walker, phone_context
