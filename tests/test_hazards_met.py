@@ -68,7 +68,8 @@ def test_what_is_fixed_through_the_slope_above_a_patch_is_asked_for() -> None:
     assert "panels" in asking.question
     end = tree.steps[asking.exits["yes"]]
     assert isinstance(end, RemedyStep)
-    assert "whoever fitted it" in (end.note or "")
+    assert end.remedy == "call-back-whoever-worked-on-the-roof"
+    assert "solar-panels" in DRAFT.remedies[end.remedy].cautions
 
 
 @pytest.mark.parametrize(
