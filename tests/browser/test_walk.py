@@ -169,6 +169,7 @@ def test_a_second_tap_within_400_ms_answers_nothing(chromium: Browser, served: s
     context = phone_context(chromium)
     walker = Walker(context, served, quick=False)
     page = walker.open(TREE)
+    expect(page.locator("[data-screen=lights]")).to_be_visible()
     walker.later(400)
     page.click("[data-act=new-light]")
     page.wait_for_selector(SHOWN)

@@ -81,12 +81,16 @@ def test_a_double_tap_begins_one_light_and_removes_none(chromium: Browser, serve
     context = phone_context(chromium)
     walker = Walker(context, served, quick=False)
     page = walker.open(TREE)
+    lights = page.locator("[data-screen=lights]")
+    expect(lights).to_be_visible()
     walker.later(400)
     page.dblclick("[data-act=new-light]")
     page.wait_for_selector(SHOWN)
     assert [run["light"] for run in walker.runs()] == ["A"]
     walker.later(400)
     walker.act("lights")
+    # The time from which no tap counts begins when the screen is there.
+    expect(lights).to_be_visible()
     walker.later(400)
     page.click("[data-screen=lights] summary")
     page.get_by_role("button", name="Remove light A").dblclick()
