@@ -64,9 +64,13 @@ DEPTH = choice(
 AWL = choice(
     "awl",
     "Under an awl",
-    choices=(Choice("firm", "Hard, or not tried"), Choice("soft", "Soft: it sinks in by hand")),
+    choices=(
+        Choice("untried", "Not tried"),
+        Choice("firm", "Hard: it stops at once"),
+        Choice("soft", "Soft: it sinks in by hand"),
+    ),
     hint="Press an awl or a small screwdriver in across the grain, and at a dry place to compare. Rot can have dried.",
-    default="firm",
+    default="untried",
 )
 DIFFERENCE = output("difference_percent", "Points above the dry place", step=0.1, rounds="up")
 DAMP_FROM = output("limit_percent", "Counts as damp from", step=1, rounds="down")
@@ -85,7 +89,7 @@ def timber_moisture(
         reference_percent: [percent] reading at a dry place on the same roof, the same day; None if there is none.
         season: [choice] warm or cold half of the year.
         depth: [choice] pins at the surface, or insulated pins in the core.
-        awl: [choice] whether the wood is soft under an awl.
+        awl: [choice] whether the wood is hard or soft under an awl, or was not tried.
 
     Returns:
         difference_percent: [percent] reading above the reference in points, rounded up; None without a reference.
@@ -121,11 +125,11 @@ def timber_moisture(
         f"{quantity(reading_percent, '%')} here: {timber_band(reading_percent)}.",
         f"With these pins at this time of year it counts as damp from {quantity(limit, '%')}.",
     )
-    if at_least(reading_percent, PINS_HOLD_PERCENT):
-        said = (*said, f"From {quantity(PINS_HOLD_PERCENT, '%')} up a pin meter says wet, and its figure no more.")
     wet = awl == "soft" or at_least(reading_percent, PINS_HOLD_PERCENT)
     if awl == "soft":
         said = (*said, "Soft under an awl: it has rotted, whatever it reads today.")
+    if awl == "untried":
+        said = (*said, "No awl was tried, so nothing is known of rot.")
     if reference_percent is None:
         return Reckoned(
             outputs={"difference_percent": None, "limit_percent": limit},
@@ -173,8 +177,8 @@ FORMULAS = (
         outputs=(DIFFERENCE, DAMP_FROM),
         verdicts=MappingProxyType(
             {
-                "wet": "Wet enough to rot, or soft already, whatever wets it. Open it up and push an awl in at each "
-                "bearing. Somebody competent in structure judges it before loads or people go there.",
+                "wet": "Wet enough to rot, or soft already, whatever wets it. Keep people and loads off. Have it opened "
+                "up and judged by somebody competent in structure.",
                 "local-wet": "This place is damp, and clearly wetter than the dry one. Something wets it here, rain or "
                 "condensation: find what, before it is covered.",
                 "watch": "It is not clearly wetter than the dry place, or still within what is dry. That does not "
@@ -187,7 +191,8 @@ FORMULAS = (
         ),
         by_hand=ByHand(
             rule=(
-                "28% or more, or soft under an awl: open it up, and have it judged by somebody competent in structure.",
+                "28% or more, or soft under an awl: keep people and loads off. Have it opened up and judged by "
+                "somebody competent in structure.",
                 "Less than that: read the suspect place and a dry place on the same roof, the same day.",
                 "4 points or more apart, and 18% or more: something wets it here. In the cold half of the year, with "
                 "short pins: 20% or more.",

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from build_tools.formulas import FORMULAS
 from build_tools.formulas.surfaces import COLD_SURFACES, surface_humidity, surface_share
 from build_tools.formulas.timber import TIMBER_BANDS, timber_band, timber_moisture
 
@@ -136,6 +137,27 @@ def test_soft_timber_is_judged_at_any_reading(reading: float, reference: float |
     found = timber_moisture(reading, reference, season, depth, "soft")
     assert found.verdict == "wet"
     assert "Soft under an awl" in " ".join(found.working)
+
+
+@given(
+    st.floats(5, 100), st.none() | st.floats(5, 100),
+    st.sampled_from(("warm", "cold")), st.sampled_from(("surface", "deep")),
+)  # fmt: skip
+def test_an_awl_that_was_not_tried_never_counts_as_hard(
+    reading: float, reference: float | None, season: str, depth: str
+) -> None:
+    awl = next(each for each in FORMULAS["timber-moisture"].inputs if each.name == "awl")
+    assert awl.default == "untried"
+    found, hard = (timber_moisture(reading, reference, season, depth, each) for each in ("untried", "firm"))
+    assert [each for each in found.working if each not in hard.working] == [
+        "No awl was tried, so nothing is known of rot."
+    ]
+
+
+def test_no_band_below_what_is_opened_up_says_that_it_rots() -> None:
+    assert timber_band(27.9) == "wet; wet rot can begin"
+    found = timber_moisture(35, None, "cold", "deep", "firm")
+    assert sum("wet" in each for each in found.working) == 0
 
 
 @pytest.mark.parametrize(
