@@ -84,3 +84,34 @@ def test_roof_is_an_answer_in_the_shell():
 def test_draft_without_roofs_asks_none():
     draft = draft_of({}, {}, gates={"up": opens("ladder")})
     assert open_roofs(draft) == frozenset()
+
+
+UPWARD = [each for each in GUIDE.gates if {Where.LADDER, Where.SCAFFOLD, Where.ROOF} & set(each.gate.opens)]
+
+
+@pytest.mark.parametrize("view", UPWARD, ids=lambda view: view.id)
+def test_gate_upward_asks_for_solar_panels_and_gives_their_caution(view):
+    assert any("No solar panel and no cable" in each.holds for each in view.gate.all_of)
+    assert "solar-panels" in view.gate.cautions
+
+
+@pytest.mark.parametrize("view", GUIDE.gates, ids=lambda view: view.id)
+def test_gate_that_asks_for_asbestos_gives_its_caution_and_says_whose_year_it_is(view):
+    for each in view.gate.all_of:
+        if "asbestos" in each.holds:
+            assert "asbestos" in view.gate.cautions
+            assert "In Britain" in each.tell and "which year on it was banned" in each.tell
+
+
+def test_ladder_is_tied_and_leans_on_nothing_that_breaks():
+    said = " ".join(each.holds for each in check(ROOT).guide.draft.gates["ladder-access"].all_of)
+    assert "is tied" in said and "or held" not in said
+    for word in ("gutter", "sheet", "solar panel", "glass"):
+        assert word in said
+
+
+def test_beside_a_scaffold_a_light_is_still_fragile_and_nobody_leaves_the_boards():
+    gate = check(ROOT).guide.draft.gates["scaffold-access"]
+    said = " ".join(each.holds for each in gate.all_of)
+    assert "fragile-surface" in gate.cautions
+    assert "steps on to the roof" in said and "behind the rail" not in said

@@ -106,7 +106,7 @@ def back_gutter() -> Drawing:
         f"1. Its sole is about {quantity(SOLE_MM, 'mm')} wide. It falls about 1 in {USUAL_FALL} from its high line, 2, "
         "in the middle, to both sides. It reaches over both side gutters, 3, and they carry the water down beside the "
         "glass. The upper edge of its sheet, 4, dashed, lies up the slope under the tiles. Of lead, a back gutter "
-        f"wider than {wide} is made in pieces with a roll or a welt between them, never a lap, as a roofing "
+        f"wider than {wide} is made in pieces with a wood-cored roll at the high line, never a lap, as a roofing "
         "consultancy says, no public source seen. Sole and fall are common practice, no source.",
         height=390,
         sources=("nhbc-weathering", "side-lap-guidance", "common-practice"),
@@ -151,7 +151,7 @@ def _back_gutter_names(wide: str) -> tuple[str, ...]:
         ball(4, (14, 158), (36, 168)),
         ball(5, (336, 112), (322, 150)),
         *legend(("back gutter", "its high line", "side gutter"), ("edge under the tiles", "tile")),
-        words(12, 84, f"lead over {wide}: pieces with a roll or a welt"),
+        words(12, 84, f"lead over {wide}: pieces with a wood-cored roll"),
         arrow((28, 118), (28, 96)),
         words(38, 110, "up the slope"),
     )

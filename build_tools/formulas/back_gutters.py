@@ -27,7 +27,7 @@ from build_tools.formulas.definition import ByHand, Formula, Reckoned, number
 from build_tools.formulas.gutters_drawing import draw_back_gutter
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
 from build_tools.formulas.rain import RAIN, caught_on_slope_m2
-from build_tools.formulas.thermal import LONGEST_LEAD_MM, SIGNED_LEAD_MM
+from build_tools.formulas.thermal import LONGEST_LEAD_MM
 
 LEAST_FALL_MM = 0.5
 """Less cannot be measured on a roof, and counts as level."""
@@ -97,7 +97,7 @@ def back_gutter(
         critical-depth-example: what falls off a free end, from its depth there.
         gutter-free-end: that depth is half the depth at the still end, to be safe.
         nhbc-weathering: lead in pieces of at most 1.5 m.
-        side-lap-guidance: a roll between two pieces, never a lap; up to 2 m it lets one piece be.
+        side-lap-guidance: a roll between two pieces, never a lap.
         common-practice: a fall of about 1 in 80.
 
     Limits:
@@ -143,11 +143,7 @@ def _lead_pieces(width_mm: float) -> tuple[str, ...]:
     longest = quantity(LONGEST_LEAD_MM, "mm")
     if at_least(LONGEST_LEAD_MM, width_mm):
         return (f"Of lead no piece is longer than {longest}, its ends over both sides with it.",)
-    pieces = f"Over {longest} wide, of lead it is pieces with a roll or a welt between them, never a lap."
-    if not at_least(SIGNED_LEAD_MM, width_mm):
-        return (pieces,)
-    signed = f"Up to {quantity(SIGNED_LEAD_MM, 'mm')} in one piece, in code 5 with a loose fixing"
-    return (pieces, f"{signed}, only when a leadworker signs for it.")
+    return (f"Over {longest} wide, of lead it is pieces with a wood-cored roll at the high line, never a lap.",)
 
 
 def _back_table() -> tuple[tuple[str, ...], ...]:
@@ -183,8 +179,8 @@ FORMULAS = (
                 "Water from above: width of the light × roof above it × 0.024, with both in metres, is litres a "
                 "second at most, in usual rain. Halve it where it leaves at both ends.",
                 "Compare with the table for lead 150 mm wide at a fall of 1 in 80.",
-                f"Over {quantity(LONGEST_LEAD_MM / 1000, 'm')} wide, lead is pieces with a roll or a welt between, "
-                "never a lap.",
+                f"Over {quantity(LONGEST_LEAD_MM / 1000, 'm')} wide, lead is pieces with a wood-cored roll at the "
+                "high line, never a lap.",
             ),
             heads=("Depth", "Clean it carries", "Half silted"),
             rows=_back_table(),

@@ -20,7 +20,7 @@ TAKEN_JOINT = choice(
         Choice("none", "No lap: tape, sealant, timber end to end"),
         Choice("whole", "One whole piece to an edge"),
         Choice("sheet", "Sheet metal, lapped for the pitch"),
-        Choice("roll", "Gutter sheet, with a roll or a welt"),
+        Choice("roll", "Gutter sheet, with a wood-cored roll"),
         Choice("underlay", "Underlay, lapped for the pitch"),
     ),
     hint="Only of what is taken by its length.",

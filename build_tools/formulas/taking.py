@@ -51,7 +51,7 @@ class TakenEdges(NamedTuple):
 
 NOT_GIVEN = -1.0
 ROLL_MM = 250
-"""Sheet in the roll between two pieces of a gutter of the trade; a welt takes less."""
+"""Sheet in the roll between two pieces of a gutter, common practice."""
 
 
 def still_wanted(row: Run, joint: str, sizes: TakenSizes) -> str:
@@ -218,7 +218,7 @@ def taken_edges(
 def _taken_rolled(
     sides: TakenEdges, ends: TakenEdges, longest_mm: float | None, waste_percent: float, sold_m: float | None
 ) -> Reckoned:
-    """Take off a gutter in pieces that meet in rolls or welts, so that water standing in it finds no lap."""
+    """Take off a gutter in pieces that meet in wood-cored rolls, so that water standing in it finds no lap."""
     exact_mm = 0.0
     working: tuple[str, ...] = ()
     for count, each_mm, each in (

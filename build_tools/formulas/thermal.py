@@ -11,8 +11,6 @@ from build_tools.formulas.tables import choices_of, rows
 
 LONGEST_LEAD_MM = 1500
 """A flashing, an apron or a back gutter of lead in one piece."""
-SIGNED_LEAD_MM = 2000
-"""A back gutter of lead in one piece where a leadworker signs for it, in code 5 and with a loose fixing."""
 USUAL_RANGE_K = 75
 """From about −15 °C on a clear night to about 60 °C in the sun (common practice, no source)."""
 
@@ -81,7 +79,8 @@ def thermal_movement(metal: str, length_mm: float, temperature_range_k: float, r
         metal-properties: how far each metal grows.
         lead-expansion-book: the same for lead, with an example.
         nhbc-weathering: lead flashings and aprons are no longer than 1.5 m in one piece.
-        side-lap-guidance: a back gutter is allowed 2 m. The guide takes 1.5 m for it too, unless a leadworker signs.
+        side-lap-guidance: a back gutter of code 4 is allowed 2 m.
+        project-choice: 1.5 m for a back gutter too.
         common-practice: 75 kelvin as the usual range.
 
     Limits:
@@ -159,7 +158,7 @@ FORMULAS = (
                 "no-room": "It grows more than it has room for, and buckles, splits or works its fixings loose. "
                 "Shorten it, or give it room.",
                 "too-long": "A lead flashing or gutter is no longer than 1.5 m in one piece. Look for cracks across "
-                "it, and renew it in shorter pieces: flashings lap, a back gutter takes a roll or a welt.",
+                "it, and renew it in shorter pieces: flashings lap, a back gutter takes a wood-cored roll.",
             }
         ),
         by_hand=ByHand(

@@ -177,8 +177,8 @@ FORMULAS = (
         outputs=(DIFFERENCE, DAMP_FROM),
         verdicts=MappingProxyType(
             {
-                "wet": "Wet enough to rot, or soft already, whatever wets it. Keep people and loads off. Have it opened "
-                "up and judged by somebody competent in structure.",
+                "wet": "Wet enough to rot, or soft already, whatever wets it. Keep people and loads off. Have it "
+                "opened up and judged by somebody competent in structure.",
                 "local-wet": "This place is damp, and clearly wetter than the dry one. Something wets it here, rain or "
                 "condensation: find what, before it is covered.",
                 "watch": "It is not clearly wetter than the dry place, or still within what is dry. That does not "
