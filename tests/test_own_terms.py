@@ -61,3 +61,13 @@ def test_no_page_tells_how_the_guide_was_made() -> None:
 def test_each_stated_case_tells_of_a_roof_of_its_own() -> None:
     told_twice = [path.name for path in CASES if all(re.search(each, told(path), re.IGNORECASE) for each in ONE_STORY)]
     assert told_twice == []
+
+
+def test_year_of_the_ban_on_asbestos_says_whose_it_is() -> None:
+    """Each country has its own; 2000 is that of the United Kingdom."""
+    told_alone = [
+        (name, passage)
+        for name, passage in found_in(FOR_READERS, r"[^.]*\bbefore \[?2000\b[^.]*\.[^.]*\.")
+        if not re.search(r"Brit(ain|ish)|United Kingdom", passage) and name != "sources.yaml"
+    ]
+    assert told_alone == []

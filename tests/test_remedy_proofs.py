@@ -19,8 +19,12 @@ from build_tools.model import Remedy
 
 DRAFT, _, _ = read_library(ROOT)
 ANY_WEATHER = "weather that used to wet it"
-COUNTED = r"\brains\b|\bspells of rain\b"
-NAMED = rf"{ANY_WEATHER}|one of them (with|from|driven|as heavy|a downpour)|some of them driven|that used to wet|same"
+COUNTED = r"\brains\b|\bspells of rain\b|\bnext rain\b"
+POURED = r"\bcan of water\b|\bhose\b"
+NAMED = (
+    rf"{ANY_WEATHER}|one of them (with|from|driven|as heavy|a downpour)|some of them driven|that used to wet|same"
+    r"|next rain from"
+)
 """A proof that counts rains names the wind, the weight or the weather of one of them."""
 
 
@@ -54,6 +58,8 @@ def _cured(remedy: Remedy) -> str:
 def unproved(name: str, remedy: Remedy) -> Iterator[str]:
     """Find what the proof of this remedy cannot show."""
     proof = " ".join(remedy.prove.split())
+    if re.search(POURED, proof) and not re.search(COUNTED, proof):
+        yield "pours water, and waits for no rain"
     if re.search(COUNTED, proof) and not re.search(NAMED, proof):
         yield "counts rains, and does not say which"
     for what, brought in BROUGHT.items():
@@ -82,6 +88,9 @@ def test_proof_can_show_the_fault(name: str) -> None:
         ("relay-the-slope-for-its-pitch", "It stays dry through a winter.", "wind brings"),
         ("seal-the-vapour-control-at-the-lining", "Dry in the next rain from the west.", "cold brings"),
         ("insulate-the-tube", "Dry in three rains, one of them with wind.", "cold brings"),
+        ("send-for-a-new-glass-unit", "Clear on cold mornings. In the next rain the joint stays dry.", "say which"),
+        ("mend-the-underlay", "Pour a can of water on the sheet. It runs on, and nothing drips.", "waits for no rain"),
+        ("carry-the-underlay-into-the-gutter", "Pour a can of water on the underlay.", "waits for no rain"),
     ],
 )
 def test_a_proof_that_cannot_prove_is_missed(name: str, proof: str, found: str) -> None:

@@ -28,7 +28,7 @@ class Covering(NamedTuple):
     least_pitch_deg: float
     headlap_mm: float | None
     headlap_severe_mm: float | None
-    declared_for_less: bool
+    seldom_under_deg: float | None
 
 
 class CoveringLimits(NamedTuple):
@@ -40,8 +40,8 @@ class CoveringLimits(NamedTuple):
     """Whether its least headlap goes by its size, so that the kind alone does not tell it."""
     pitch_by_kind: bool
     """Whether the least pitch is that of the kind, since none was declared."""
-    declared_for_less: bool
-    """Whether many of the kind are declared for less than that, so that it calls no roof too flat."""
+    seldom_under_deg: float | None
+    """Where many of the kind are declared for less than that: from here up the kind calls no roof too flat."""
 
 
 COVERINGS = rows("coverings", Covering)
@@ -131,7 +131,7 @@ def covering_margin(
 
     Source:
         nhbc-7-2: least pitches and headlaps where there is no data sheet.
-        project-choice: the margin of two degrees, for a level read wrong and a rafter that sags.
+        project-choice: the margin of two degrees, for a level read wrong and a rafter that sags; the 10 degrees.
         common-practice: in an exposed place a roof is steeper or its headlap longer.
         slate-laps: rafters over 9 m at 30 degrees or less.
         long-rafters: rafters over 6 m in severe exposure.
@@ -140,7 +140,7 @@ def covering_margin(
         The declared numbers belong to one tile of one maker; one that looks like it may need a steeper roof.
         The limits for long rafters were given for slates; here they warn for every covering.
         From 75 degrees up it is hung tile or slate, which has laps of its own.
-        Many interlocking tiles are declared for less than their kind, so by kind alone none is called too flat.
+        Many interlocking tiles are declared for less than their kind, so it calls too flat only what is under 10°.
         Dry today proves nothing for a roof outside its limits, and within them it may still be broken.
 
     Example:
@@ -168,7 +168,7 @@ def covering_margin(
     if at_least(rafter_pitch_deg, UPRIGHT_DEG):
         working = (*working, f"From {quantity(UPRIGHT_DEG, '°')} up it is hung on a wall: look up the laps for that.")
     outputs = {"pitch_margin_deg": spare_deg, "lap_margin_mm": lap_spare_mm}
-    undecided = _undecided(limits, spare_deg, lap_spare_mm)
+    undecided = _undecided(limits, rafter_pitch_deg, spare_deg, lap_spare_mm)
     if undecided is not None:
         return Reckoned(outputs=outputs, verdict=None, working=(*working, undecided))
     verdict = _margin_verdict(spare_deg, lap_spare_mm, long_rafter)
@@ -182,20 +182,20 @@ def covering_limits(
     pitch_deg = least_pitch_deg
     lap_mm = least_headlap_mm
     lap_by_size = False
-    declared_for_less = False
+    seldom_under_deg: float | None = None
     for row in COVERINGS:
         if row.id == covering:
             pitch_deg = row.least_pitch_deg if least_pitch_deg is None else least_pitch_deg
             table_mm = row.headlap_severe_mm if exposure == "severe" else row.headlap_mm
             lap_mm = table_mm if least_headlap_mm is None else least_headlap_mm
             lap_by_size = row.headlap_mm is None
-            declared_for_less = row.declared_for_less and least_pitch_deg is None
+            seldom_under_deg = row.seldom_under_deg if least_pitch_deg is None else None
     return CoveringLimits(
         pitch_deg=pitch_deg,
         lap_mm=lap_mm,
         lap_by_size=lap_by_size,
         pitch_by_kind=least_pitch_deg is None,
-        declared_for_less=declared_for_less,
+        seldom_under_deg=seldom_under_deg,
     )
 
 
@@ -206,11 +206,12 @@ def is_long_rafter(rafter_pitch_deg: float, exposure: str, length_m: float | Non
     return not at_least(LONG_SEVERE_M if exposure == "severe" else LONG_MODERATE_M, length_m)
 
 
-def _undecided(limits: CoveringLimits, spare_deg: float, lap_spare_mm: float | None) -> str | None:
+def _undecided(limits: CoveringLimits, rafter_deg: float, spare_deg: float, lap_spare_mm: float | None) -> str | None:
     """Say what is missing for a verdict; None where nothing is."""
     if lap_spare_mm is not None and not at_least(lap_spare_mm, 0):
         return None
-    if limits.declared_for_less and not at_least(spare_deg, 0):
+    seldom_deg = limits.seldom_under_deg
+    if seldom_deg is not None and at_least(rafter_deg, seldom_deg) and not at_least(spare_deg, 0):
         return "Many tiles of this kind are declared for less. Only the data sheet of this very tile calls it too flat."
     if limits.lap_by_size and lap_spare_mm is None and at_least(spare_deg, 0):
         return "Slates are judged by pitch and headlap together. Give both, the least from the gauge of slates."
@@ -273,8 +274,8 @@ FORMULAS = (
         by_hand=ByHand(
             rule=(
                 "Take the least pitch from the data sheet; without one, from the table.",
-                "Flatter than that is below; interlocking tiles only by their data sheet. Up to two degrees more is at "
-                "the limit: a level read wrong and a rafter that sags can hide as much.",
+                "Flatter than that is below; interlocking tiles only by their data sheet, or under 10°. Up to two "
+                "degrees more is at the limit: a level read wrong and a rafter that sags can hide as much.",
                 "Do the same with the headlap: shorter than the least is below, whatever the pitch.",
                 "At 30° or less, a rafter over 9 m is at the limit too; in severe exposure, one over 6 m.",
             ),

@@ -12,7 +12,7 @@ from build_tools.formulas.soakers_drawing import TURN_DOWN_MM, draw_soakers
 UNDER_MM = 100
 """How far a soaker goes in under the covering."""
 UNDER_PLAIN_TILES_MM = 75
-"""How much is let pass under plain tiles, where one is found (common practice)."""
+"""How much is accepted under plain tiles, where one is found (common practice)."""
 UP_MM = 75
 """How far it is turned up against the light."""
 
@@ -112,7 +112,7 @@ def soakers(
     Source:
         soaker-sizes: 25 mm to turn down, 100 mm under the covering and 75 mm up.
         soaker-book: one to each course, as long as gauge and lap, 4 inches under and 4 up.
-        common-practice: 75 mm under plain tiles is let pass where it is found; a new soaker gets 100 mm.
+        common-practice: 75 mm under plain tiles is accepted where it is found; a new soaker gets 100 mm.
         soaker-guidance: soakers go with plain tiles and double-lap slates, and how thick they are.
 
     Limits:
@@ -153,7 +153,7 @@ def soakers(
     )
     least_mm = UNDER_PLAIN_TILES_MM if covering == "plain-tile" else UNDER_MM
     if under_mm is not None and at_least(under_mm, least_mm) and not at_least(under_mm, UNDER_MM):
-        passed = f"{quantity(under_mm, 'mm')} under plain tiles is let pass. A new one gets {quantity(UNDER_MM, 'mm')}."
+        passed = f"{quantity(under_mm, 'mm')} under plain tiles is accepted. A new one gets {quantity(UNDER_MM, 'mm')}."
         working = (*working, passed)
     verdict = _soaker_verdict(measured_length_mm, under_mm, up_mm, length_mm, least_mm)
     return Reckoned(outputs=outputs, verdict=verdict, working=working)

@@ -56,10 +56,12 @@ class Covering(DataRow):
     headlap_severe_mm: float | None = Field(
         default=None, ge=20, le=300, title="In severe exposure", description="The shortest headlap in an exposed place."
     )
-    declared_for_less: bool = Field(
-        default=False,
-        title="Many declared for less",
-        description="Whether many data sheets of the kind give less, so that it calls no roof too flat.",
+    seldom_under_deg: float | None = Field(
+        default=None,
+        ge=5,
+        le=60,
+        title="Seldom declared under",
+        description="Where many data sheets give less than the kind: from here up the kind calls no roof too flat.",
     )
 
 

@@ -10,9 +10,9 @@ from edges import Edges, Values, near
 
 @st.composite
 def near_an_edge_of_covering_margin(draw: st.DrawFn) -> Values:
-    """A pitch at the least, at two degrees more, or where long rafters begin; a headlap at the least; a long rafter."""
+    """A pitch at the least, at two degrees more, where its kind or a long rafter counts; a headlap at the least."""
     least_deg = draw(st.sampled_from((12.5, 17.5, 20.0, 28.0, 30.0, 35.0, 40.0, 60.0)))
-    pitch_deg = draw(st.sampled_from((least_deg, least_deg + 2, least_deg + 0.1, 30.0, 75.0, 0.0, 90.0)))
+    pitch_deg = draw(st.sampled_from((least_deg, least_deg + 2, least_deg + 0.1, 10.0, 30.0, 75.0, 0.0, 90.0)))
     least_mm = draw(st.sampled_from((65.0, 75.0, 75.5, 100.0)))
     return (
         draw(st.sampled_from([each.value for each in COVERING.choices])),

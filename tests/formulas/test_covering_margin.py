@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from build_tools.formulas import FORMULAS
-from build_tools.formulas.covering import COVERING, covering_margin
+from build_tools.formulas.covering import COVERING, COVERINGS, covering_margin
 
 ORDER = ("below", "at-limit", "within")
 kinds = st.sampled_from([each.value for each in COVERING.choices])
@@ -68,12 +68,17 @@ def test_declared_numbers_go_before_the_table() -> None:
     assert covering_margin("plain-tiles", 45, None, 65, 60, "severe", None).verdict == "within"
 
 
-def test_a_kind_that_is_often_declared_for_less_calls_no_roof_too_flat() -> None:
+def test_a_kind_that_is_often_declared_for_less_calls_only_a_nearly_flat_roof_too_flat() -> None:
     by_kind = covering_margin("interlocking-tiles", 22.5, None, None, None, "severe", None)
     assert (by_kind.verdict, by_kind.outputs["pitch_margin_deg"]) == (None, -7.5)
     assert "declared for less" in by_kind.working[-1]
     assert not [each for each in by_kind.working if each.endswith("too flat.") and "data sheet" not in each]
     assert covering_margin("interlocking-tiles", 22.5, 25, None, None, "severe", None).verdict == "below"
+    for pitch, verdict in ((4, "below"), (9.9, "below"), (10, None), (29.9, None)):
+        assert covering_margin("interlocking-tiles", pitch, None, None, None, "severe", None).verdict == verdict
+    seldom_deg = next(each.seldom_under_deg for each in COVERINGS if each.id == "interlocking-tiles")
+    assert f"or under {seldom_deg:g}°" in " ".join(FORMULAS["covering-margin"].by_hand.rule)
+    assert covering_margin("interlocking-tiles", 4, 3, None, None, "severe", None).verdict == "at-limit"
     assert covering_margin("interlocking-tiles", 22.5, None, 50, None, "severe", None).verdict == "below"
 
 
