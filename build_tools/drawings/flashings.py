@@ -109,7 +109,7 @@ def back_gutter() -> Drawing:
         f"wider than {wide} is made in pieces with a wood-cored roll at the high line, never a lap, as a roofing "
         "consultancy says, no public source seen. Sole and fall are common practice, no source.",
         height=390,
-        sources=("nhbc-weathering", "side-lap-guidance", "common-practice"),
+        sources=("new-homes-weathering", "side-lap-guidance", "common-practice"),
         shapes=(*_back_gutter_parts(fall), *_back_gutter_names(wide)),
     )
 

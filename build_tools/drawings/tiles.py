@@ -97,7 +97,7 @@ def double_lap() -> Drawing:
         "next. Headlap after house-building standards, side lap after the tile trade's association; gauge after a "
         "glossary, no public source seen.",
         height=500,
-        sources=("nhbc-7-2", "slating-terms", "plain-tile-side-lap"),
+        sources=("new-homes-7-2", "slating-terms", "plain-tile-side-lap"),
         shapes=(
             *_double_lap_parts(slope, long, gauge, laid, foot, under, head, lap_text, gauge_text),
             *_double_lap_names(slope, gauge, long, foot, head, lap_mm),
@@ -190,7 +190,7 @@ def single_lap() -> Drawing:
         "With silt, 6, in the channel it rises over the hook, falls on the underlay, and runs on down that. "
         "Headlap after house-building standards; where silt gathers is common practice, no source.",
         height=456,
-        sources=("nhbc-7-2", "common-practice"),
+        sources=("new-homes-7-2", "common-practice"),
         shapes=(*_single_lap_parts(slope, laid, lap_mm), *_single_lap_names(slope, laid)),
     )
 

@@ -96,7 +96,7 @@ def back_gutter(
         manning-example: a rectangular channel by Manning.
         critical-depth-example: what falls off a free end, from its depth there.
         gutter-free-end: that depth is half the depth at the still end, to be safe.
-        nhbc-weathering: lead in pieces of at most 1.5 m.
+        new-homes-weathering: lead in pieces of at most 1.5 m.
         side-lap-guidance: a roll between two pieces, never a lap.
         common-practice: a fall of about 1 in 80.
 

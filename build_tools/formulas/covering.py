@@ -130,7 +130,7 @@ def covering_margin(
         lap_margin_mm: [mm] headlap to spare, rounded down; None where one of the two is not known.
 
     Source:
-        nhbc-7-2: least pitches and headlaps where there is no data sheet.
+        new-homes-7-2: least pitches and headlaps where there is no data sheet.
         project-choice: the margin of two degrees, for a level read wrong and a rafter that sags; the 10 degrees.
         common-practice: in an exposed place a roof is steeper or its headlap longer.
         slate-laps: rafters over 9 m at 30 degrees or less.

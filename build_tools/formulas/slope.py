@@ -60,7 +60,7 @@ def pitch(rise_mm: float, run_mm: float, least_pitch_deg: float | None) -> Recko
 
     Source:
         project-choice: the margin of two degrees, for a level read wrong and a sagging rafter; the rest is geometry.
-        nhbc-7-2: least pitches are stated as rafter pitches.
+        new-homes-7-2: least pitches are stated as rafter pitches.
 
     Limits:
         Measure the rafter, not a tile: a tile lies flatter than its rafter.

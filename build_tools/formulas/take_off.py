@@ -93,7 +93,7 @@ def take_off(
         underlay-laps: the lap of underlay for its pitch, draped, and 100 mm sideways.
         soaker-book: one to each course.
         courses-guidance: courses up a slope.
-        nhbc-weathering: lead in pieces of at most 1.5 m.
+        new-homes-weathering: lead in pieces of at most 1.5 m.
         common-practice: 250 mm of sheet in a roll between two pieces of a gutter; a tenth for waste,
             and one tile or soaker more where no course starts at an end.
 

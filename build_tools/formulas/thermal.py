@@ -78,7 +78,7 @@ def thermal_movement(metal: str, length_mm: float, temperature_range_k: float, r
     Source:
         metal-properties: how far each metal grows.
         lead-expansion-book: the same for lead, with an example.
-        nhbc-weathering: lead flashings and aprons are no longer than 1.5 m in one piece.
+        new-homes-weathering: lead flashings and aprons are no longer than 1.5 m in one piece.
         side-lap-guidance: a back gutter of code 4 is allowed 2 m.
         project-choice: 1.5 m for a back gutter too.
         common-practice: 75 kelvin as the usual range.
