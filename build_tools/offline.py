@@ -1,7 +1,7 @@
 """The worker that keeps the whole guide on the phone, and the manifest that lets it be installed.
 
-The worker's text holds a list of every file with its hash. It installs whole or not at all, and takes
-from the last copy what has not changed.
+The worker's text holds a list of every file with its hash. It keeps a file only if it has that hash, wherever it
+came from, and installs only when it has them all.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ NOT_KEPT = (".zip", "sw.js", "sitemap.xml", "sitemap.xml.gz", "404.html")
 
 
 def digest(content: bytes) -> str:
-    """Give a short hash of a file."""
+    """Give the first digits of a file's SHA-256; the worker reckons them again on the phone."""
     return hashlib.sha256(content).hexdigest()[:16]
 
 

@@ -4,7 +4,7 @@
 
 async function forget() {
   for (const name of await caches.keys()) {
-    if (name.startsWith("guide-")) await caches.delete(name);
+    if (name.startsWith("guide")) await caches.delete(name);
   }
   await self.registration.unregister();
   for (const page of await self.clients.matchAll({ type: "window" })) page.navigate(page.url);
