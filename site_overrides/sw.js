@@ -1,5 +1,5 @@
-/* Keeps the whole guide on the phone, each file exactly as it was published. A newer guide waits until it is whole; what
-   has come of it stays, so that the next try fetches only the rest. */
+/* Keeps the whole guide on the phone, each file exactly as it was published. A newer guide waits until it is whole;
+   what has come of it stays, so that the next try fetches only the rest. */
 "use strict";
 
 const GUIDE = /* GUIDE */ null;
@@ -134,8 +134,8 @@ function notHere() {
   const says =
     "This page is not on this phone, and there is no signal. What was saved of the guide has been cleared, or was " +
     "never whole. Open the guide again with a good signal, and wait until it says that it is saved.";
-  const page = `<!doctype html><html lang="en-GB"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
-    <title>Not on this phone</title><h1>Not on this phone</h1><p>${says}</p></html>`;
+  const page = `<!doctype html><html lang="en-GB"><meta charset="utf-8">
+    <meta name="viewport" content="width=device-width, initial-scale=1"><title>Not on this phone</title><h1>Not on this phone</h1><p>${says}</p></html>`;
   return new Response(page, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 

@@ -8,21 +8,21 @@ class KeptReckoning {
     this.name = `reckoning ${this.form.dataset.formula}`;
   }
 
-  start() {
+  async start() {
     this.form.addEventListener("input", (event) => {
       if (event.target !== this.form) this.#keep();
     });
     this.form.addEventListener("change", () => this.#protect(), { once: true });
     /* The same sizes may stand in several forms of a page. */
     document.addEventListener("kept", ({ detail }) => {
-      if (detail !== this && detail.name === this.name) this.#restore();
+      if (detail.by !== this && detail.form === this.name) this.#fill(detail.fields);
     });
     this.#on("clear", () => this.#ask(true));
     this.#on("clear-yes", () => this.#clear());
     this.#on("clear-no", () => this.#ask(false));
-    this.#restore();
     this.#sayProtection();
     this.part("kept").hidden = false;
+    await this.#restore();
   }
 
   part(name) {
@@ -38,48 +38,53 @@ class KeptReckoning {
   }
 
   #keep() {
-    const typed = Object.fromEntries(this.#fields().map(({ name, value }) => [name, value]));
-    this.#tried(() => localStorage.setItem(this.name, JSON.stringify({ ...this.#kept(), ...typed })));
-    document.dispatchEvent(new CustomEvent("kept", { detail: this }));
+    this.begun = true;
+    const fields = Object.fromEntries(this.#fields().map(({ name, value }) => [name, value]));
+    document.dispatchEvent(new CustomEvent("kept", { detail: { by: this, form: this.name, fields } }));
+    return this.#tried(Typed.write(this.name, fields));
   }
 
-  /* What other forms of the same formula keep stays; what cannot be read is nothing. */
-  #kept() {
-    const kept = localStorage.getItem(this.name);
+  async #restore() {
+    const kept = await this.#tried(PhoneStore.soon(Typed.read(this.name)));
+    /* Whoever began to type meanwhile is not written over. */
+    if (!this.begun) this.#fill({ ...this.#before(), ...kept });
+  }
+
+  /* What versions up to 1.2.0 kept; what cannot be read is nothing. */
+  #before() {
     try {
-      return JSON.parse(kept) ?? {};
+      return JSON.parse(localStorage.getItem(this.name)) ?? {};
     } catch {
       return {};
     }
   }
 
   /* What was kept is only text for fields that are still there; a list reads its own. */
-  #restore() {
-    this.#tried(() => {
-      const typed = this.#kept();
-      for (const field of this.#fields()) if (typeof typed[field.name] === "string") field.value = typed[field.name];
-    });
+  #fill(kept) {
+    for (const field of this.#fields()) if (typeof kept[field.name] === "string") field.value = kept[field.name];
     this.#refilled();
   }
 
-  #clear() {
+  async #clear() {
     this.form.reset();
-    this.#tried(() => localStorage.removeItem(this.name));
     this.#refilled();
     this.#ask(false);
+    await this.#tried(Typed.forget(this.name));
+    try {
+      localStorage.removeItem(this.name);
+    } catch {
+      /* Then nothing was ever kept there. */
+    }
     this.part("said").textContent = "Cleared.";
   }
 
-  /* Does what the browser may refuse, and says whether it keeps anything. */
-  #tried(act) {
+  /* Waits for what the browser may refuse, and says whether it keeps anything. */
+  async #tried(promise) {
     let sentence = KeptReckoning.KEPT;
-    try {
-      act();
-    } catch {
-      sentence = KeptReckoning.REFUSED;
-    }
+    const answer = await promise.catch(() => void (sentence = KeptReckoning.REFUSED));
     this.part("kept-line").textContent = sentence;
     this.part("protection").hidden = sentence === KeptReckoning.REFUSED;
+    return answer;
   }
 
   #refilled() {
@@ -109,9 +114,5 @@ class KeptReckoning {
 }
 
 for (const place of document.querySelectorAll("[data-reckoning]")) {
-  try {
-    new KeptReckoning(place).start();
-  } catch (error) {
-    console.error("What is typed here is not kept.", error);
-  }
+  new KeptReckoning(place).start().catch((error) => console.error("What is typed here is not kept.", error));
 }

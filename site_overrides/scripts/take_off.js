@@ -78,8 +78,7 @@ for (const place of document.querySelectorAll("[data-take-off]")) {
     const form = new TakeOffForm(place.querySelector("form"));
     new TakeOffOut(place);
     form.start();
-    new KeptReckoning(place).start();
-    form.restored();
+    new KeptReckoning(place).start().then(() => form.restored());
   } catch (error) {
     console.error("The list to buy stands in words only.", error);
   }

@@ -66,12 +66,20 @@ def _guide(folder: Path) -> dict:  # type: ignore[type-arg]
     return dict(json.loads(found[1]))
 
 
+def thin(folder: Path, *heads: str) -> None:
+    """Leave out of the worker's list what lies under these folders, so that saving takes no longer than it must."""
+    guide = _guide(folder)
+    _relist(folder, {path: hash for path, hash in guide["files"].items() if not path.startswith(heads)})
+
+
 def publish_again(folder: Path, path: str, content: bytes) -> None:
     """Change one file of a built site, and its worker's list with it."""
     (folder / path).write_bytes(content)
-    guide = _guide(folder)
-    guide["files"][path] = digest(content)
-    guide["hash"] = digest(json.dumps(guide["files"]).encode())
+    _relist(folder, {**listed(folder), path: digest(content)})
+
+
+def _relist(folder: Path, files: dict[str, str]) -> None:
+    guide = {**_guide(folder), "files": files, "hash": digest(json.dumps(files).encode())}
     line = f"const GUIDE = {json.dumps(guide)};"
     worker = folder / "sw.js"
     worker.write_text(re.sub(r"^const GUIDE = .*;$", lambda _: line, worker.read_text(), flags=re.MULTILINE))

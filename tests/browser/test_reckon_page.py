@@ -69,15 +69,18 @@ def test_it_is_cleared_after_one_question(context: BrowserContext, served: str) 
     expect(page.locator("[name=run_mm]")).to_have_value("1000")
     page.reload()
     expect(page.locator("[name=run_mm]")).to_have_value("1000")
-    assert page.evaluate("localStorage.getItem('reckoning pitch')") is None
+    assert page.evaluate("Typed.read('reckoning pitch')") == {}
 
 
 @pytest.mark.parametrize(
     "refusing",
     [
-        "Object.defineProperty(window, 'localStorage', "
+        "Object.defineProperty(window, 'indexedDB', "
         "{ get() { throw new DOMException('no storage here', 'SecurityError'); } })",
-        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }",
+        "IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }",
+        "Object.defineProperty(window, 'localStorage', "
+        "{ get() { throw new DOMException('no storage here', 'SecurityError'); } });"
+        "indexedDB.open = () => { throw new DOMException('no storage here', 'SecurityError'); }",
     ],
 )
 def test_browser_that_keeps_nothing_is_said_plainly(context: BrowserContext, served: str, refusing: str) -> None:
@@ -93,7 +96,7 @@ def test_browser_that_keeps_nothing_is_said_plainly(context: BrowserContext, ser
 
 
 @pytest.mark.parametrize("kept", ["no json", "[1]", "null", '{"pitch_deg": 5, "gone": "x", "measured_lap_mm": "300"}'])
-def test_what_was_kept_otherwise_harms_nothing(context: BrowserContext, served: str, kept: str) -> None:
+def test_what_was_kept_by_an_older_version_harms_nothing(context: BrowserContext, served: str, kept: str) -> None:
     page = opened(context, served)
     page.evaluate("(text) => localStorage.setItem('reckoning sheet-lap', text)", kept)
     page.reload()

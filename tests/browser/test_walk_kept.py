@@ -142,7 +142,7 @@ def test_a_newer_tree_asks_again_from_the_first_answer_that_no_longer_fits(walke
     walker.walk(*ANSWERS)
     page.evaluate(
         """async () => {
-          const store = idbKeyval.createStore('rooflight-walks', 'runs');
+          const store = await PhoneStore.open(Runs.KIND);
           const [run] = await idbKeyval.values(store);
           for (const entry of run.entries) entry.version = '0.9.0';
           run.entries[1].to.step = 'gone-since';

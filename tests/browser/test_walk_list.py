@@ -13,7 +13,7 @@ from measured import measured_guide
 from playwright.sync_api import Locator, expect
 from serving import serving
 from test_reckon import fill_lines
-from walker import Walker
+from walker import STORE, Walker
 
 from build_tools.formulas import FORMULAS
 from build_tools.javascript import program
@@ -56,7 +56,7 @@ def test_half_written_list_is_there_again(walker: Walker) -> None:
     fill_sheets(walker)
     expect(page.locator("#stack [data-output=mass_kg]")).to_have_text("32 kg")
     page.wait_for_function(
-        "idbKeyval.values(idbKeyval.createStore('rooflight-walks', 'runs')).then(([run]) => run.draft?.typed.layers)"
+        f"{STORE}.then((store) => idbKeyval.values(store)).then(([run]) => run.draft?.typed.layers)"
     )
     page.reload()
     page.wait_for_selector("#stack:not([hidden])")

@@ -116,7 +116,7 @@ def test_answers_from_another_version_say_so(phones: tuple[Walker, Walker]) -> N
     adviser.walk(*ANSWERS)
     page.evaluate(
         """async () => {
-          const store = idbKeyval.createStore('rooflight-walks', 'runs');
+          const store = await PhoneStore.open(Runs.KIND);
           const [run] = await idbKeyval.values(store);
           run.entries[0].version = '0.9.0';
           await idbKeyval.set(run.id, run, store);

@@ -19,6 +19,8 @@ NO_GUARD = "addEventListener('DOMContentLoaded', () => { if (typeof Screens === 
 """A test taps faster than any hand; without this the guard against double taps would hold it up."""
 STILL = "{ let now = 0; performance.now = () => now; window.pass = (ms) => { now += ms; }; }"
 """Between taps no time passes but what a test lets pass."""
+STORE = "PhoneStore.open(Runs.KIND)"
+"""Where a page keeps its walks."""
 
 
 def walks() -> dict[str, Mapping[str, Any]]:
@@ -196,8 +198,7 @@ class Walker:
 
     def runs(self) -> list[dict[str, Any]]:
         """Give what is kept in the phone."""
-        script = "idbKeyval.values(idbKeyval.createStore('rooflight-walks', 'runs'))"
-        return list(self.page.evaluate(script))
+        return list(self.page.evaluate(f"{STORE}.then((store) => idbKeyval.values(store))"))
 
     def way(self) -> list[tuple[str, str]]:
         """Give the kept way of the only light: steps and answers that are not set aside."""

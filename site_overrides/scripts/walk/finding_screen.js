@@ -12,7 +12,8 @@ class FindingScreen {
     page.on("save-text", () => Saved.file(`light-${this.#name}.txt`, this.text(), "text/plain"));
     page.on("save-file", () => Saved.file(`light-${this.#name}.json`, JSON.stringify(page.walk.run, null, 2)));
     page.on("keep", () => page.showScreen("keep"));
-    Dom.field("place").addEventListener("change", (event) => this.#place(event.target.value));
+    Dom.field("place").addEventListener("input", (event) => this.#place(event.target.value));
+    Dom.field("place").addEventListener("change", () => this.fill());
     window.addEventListener("beforeprint", () => page.walk && this.fill());
   }
 
@@ -73,10 +74,10 @@ class FindingScreen {
     this.page.send.open({ title: "Send the finding", says, text: this.text(), fragment: this.page.wayLink() });
   }
 
-  async #place(text) {
+  /* Kept with every letter; it stands in the finding once the field is left. */
+  #place(text) {
     this.page.walk.run.place = Checked.line(text.trim(), 200);
-    await this.page.save();
-    this.fill();
+    this.page.save();
   }
 
   async #copy() {

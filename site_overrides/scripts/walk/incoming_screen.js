@@ -74,12 +74,23 @@ class IncomingScreen {
       const own = IncomingScreen.#same(mine, entry, kept);
       if (!own) return entry;
       kept.add(own);
-      return entry.seen ? { ...own, seen: entry.seen, who: entry.who } : own;
+      const draft = own.draft ?? entry.draft;
+      return { ...own, ...(entry.seen ? { seen: entry.seen, who: entry.who } : {}), ...(draft ? { draft } : {}) };
     });
     const off = mine.entries.filter((own) => !kept.has(own));
+    const [stops, closed] = ["stops", "closed"].map((name) => IncomingScreen.#joined(mine[name], run[name]));
     for (const entry of off) entry.superseded ??= this.page.now();
     const { start, current } = run;
-    this.#take({ ...mine, start, current, gates: {}, entries: [...entries, ...off], place: mine.place || run.place });
+    const draft = mine.draft ?? run.draft;
+    const place = mine.place || run.place;
+    const all = { stops, closed, entries: [...entries, ...off] };
+    this.#take({ ...mine, start, current, gates: {}, place, draft, ...all });
+  }
+
+  /* What either has, each once. */
+  static #joined(mine, come) {
+    const own = new Set(mine.map((each) => JSON.stringify(each)));
+    return [...mine, ...come.filter((each) => !own.has(JSON.stringify(each)))];
   }
 
   /* The answer of a run that says the same as one that comes and stands as that does; none that is taken already. */
@@ -94,17 +105,37 @@ class IncomingScreen {
   }
 
   /* Somebody asks one question: it stands alone, behind its own gates, and its answer goes back as a reply. */
-  #ask(value) {
+  async #ask(value) {
     const { data, now } = this.page;
     const asked = Links.asked(value, data);
     if (!asked) return this.#fault("This question is not in this version of the guide. Ask for it as text.");
     const run = Walk.begin(data, Runs.newId(), asked.light, now(), asked.step);
     const notices = [`Somebody asks this for light ${asked.light}. Answer, then send the reply.`];
     if (asked.version !== data.tree.version) notices.push("It was asked from another version of this guide.");
+    const { who = "", ...draft } = await IncomingScreen.#draftOf(asked);
+    Object.assign(run, { who, ...(draft.step ? { draft } : {}) });
     this.page.walk = new Walk(data, run);
     this.page.asking = asked;
     this.page.step.notices = notices;
     return this.page.showStep();
+  }
+
+  /* What is half-written for a reply, until it goes out. */
+  static #form({ run, step }) {
+    return `reply ${run} ${step}`;
+  }
+
+  static async #draftOf(asked) {
+    try {
+      return await PhoneStore.soon(Typed.read(IncomingScreen.#form(asked)));
+    } catch {
+      return {};
+    }
+  }
+
+  keepDraft() {
+    const { draft, who } = this.page.walk.run;
+    return draft ? Typed.write(IncomingScreen.#form(this.page.asking), { ...draft, who }) : null;
   }
 
   /* The question that somebody asked was answered: its reply goes out, and it can still be answered otherwise. */
@@ -117,7 +148,9 @@ class IncomingScreen {
     const fragment = Links.wrap("reply", Links.reply(walk.data, asking, entry, passed));
     const lines = passed.map((gate) => `${gate.title}: all conditions held, ${Finding.day(gate.at)}.`);
     const text = [`Light ${walk.run.light}`, Finding.line(entry), ...lines].join("\n");
-    this.page.send.open({ title: "Send the reply", says: `You answered: ${Dom.sentence(entry.words)}`, text, fragment });
+    const says = `You answered: ${Dom.sentence(entry.words)}`;
+    const sent = () => Typed.forget(IncomingScreen.#form(asking));
+    this.page.send.open({ title: "Send the reply", says, text, fragment, sent });
   }
 
   /* The gate before it does not hold, so nobody goes up for it: that is the reply. */

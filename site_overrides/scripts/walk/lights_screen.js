@@ -19,6 +19,7 @@ class LightsScreen {
     Dom.say("new-light", this.runs.length ? `Another light: ${letter}` : `Begin with light ${letter}`);
     Dom.list("lights").replaceChildren(...this.runs.map((run) => this.#choice(run)));
     Dom.list("removable").replaceChildren(...this.runs.map((run) => this.#removable(run)));
+    this.#tellUnread();
     const asked = linked && this.page.data.steps[linked].title;
     const link = asked && `You came by a link to: ${asked} Say which light it is for.`;
     Dom.tell("lights-notice", [this.#paper(), link].filter(Boolean).join(" "));
@@ -63,16 +64,38 @@ class LightsScreen {
 
   #removable(run) {
     const said = Dom.make("p", "", `Light ${run.light}: ${Dom.count(run.entries.length, "answer")}`);
-    const remove = Dom.button(`Remove light ${run.light}`, "button button--quiet", () => {
+    return Dom.make("li", "", said, this.#remove(`Remove light ${run.light}`, () => this.page.forget(run)));
+  }
+
+  /* Removes for good, after a second tap. */
+  #remove(word, act) {
+    const remove = Dom.button(word, "button button--quiet", () => {
       const sure = Dom.button("Yes, remove these answers for good", "button", async () => {
-        const gone = await this.page.forget(run);
+        const gone = await act().then(() => true, () => false);
         await this.fill(this.linked);
         Dom.tell("bring-fault", gone ? null : "This phone would not remove them. Clear the browser's data for this site.");
       });
       remove.replaceWith(sure);
       sure.focus();
     });
-    return Dom.make("li", "", said, remove);
+    return remove;
+  }
+
+  /* What could not be read stands apart, and no other light suffers by it. */
+  #tellUnread() {
+    const { unread } = this.page.runs;
+    const count = Dom.count(unread.length, "light");
+    Dom.tell("unread", unread.length ? `Set aside: the answers of ${count} on this phone cannot be read here.` : null);
+    Dom.list("unread").replaceChildren(...unread.map((each) => this.#unread(each)));
+  }
+
+  #unread({ key, value, why }) {
+    const name = typeof value?.light === "string" ? `Light ${Checked.line(value.light, 40)}. ` : "";
+    const save = Dom.button("Save it as a file", "button button--quiet", () =>
+      Saved.file("set-aside.json", JSON.stringify(value, null, 2)),
+    );
+    const remove = this.#remove("Remove it", () => this.page.runs.remove(key));
+    return Dom.make("li", "", Dom.make("p", "", `${name}${why} They are left as they are.`), save, remove);
   }
 
   #openPasted() {
@@ -88,8 +111,12 @@ class LightsScreen {
     /* So that the same file, mended, can be chosen again. */
     field.value = "";
     if (text === undefined) return;
-    const run = Links.runFromFile(text, this.page.data);
-    Dom.tell("bring-fault", run ? null : "This file holds no answers of a walk, or it was cut off.");
-    if (run) this.page.incoming.offer(run);
+    try {
+      this.page.incoming.offer(Record.fromFile(text));
+      Dom.tell("bring-fault", null);
+    } catch (error) {
+      const why = error instanceof Record.OtherFormat ? error.message : "It holds no answers of a walk, or was cut off.";
+      Dom.tell("bring-fault", `This file was not taken over. ${why}`);
+    }
   }
 }

@@ -60,7 +60,7 @@ class Links {
     const own = entry.tree === treeId && entry.kind !== "link";
     const words = own ? {} : { q: entry.question, w: entry.words, k: entry.kind };
     const said = { a: entry.answer, l: entry.line, n: entry.seen, o: entry.who, m: Links.#minute(entry.at) };
-    const marks = { g: entry.again, p: entry.passed, x: entry.superseded && Links.#minute(entry.superseded) };
+    const marks = { g: entry.again, p: entry.passed };
     const where = { t: entry.tree, v: entry.version, s: entry.step, to: [entry.to.tree, entry.to.step] };
     return Links.#short({ ...where, ...said, r: entry.measure, ...marks, ...words });
   }
@@ -73,24 +73,14 @@ class Links {
     return Object.fromEntries(Object.entries(fields).filter(([, value]) => value));
   }
 
-  /* A run from the value of a way; null where it is not one. `say` gives the words of an answer in this tree; a file
-     brings its own. */
-  static run(value, data, say = null) {
+  /* A run from the value of a way; null where it is not one. `say` gives the words of an answer in this tree. */
+  static run(value, data, say) {
     try {
-      const entries = value.e.slice(0, 200).map((each) => Links.#entry(each, data, say));
+      const entries = value.e.map((each) => Links.#entry(each, data, say));
       const start = Checked.place(value.f);
-      const current = { ...(entries.findLast((entry) => !entry.superseded)?.to ?? start) };
+      const current = { ...(entries.at(-1)?.to ?? start) };
       const own = { id: Checked.id(value.i), light: Checked.line(value.l, 40), started: Checked.time(value.b) };
       return { ...Walk.blank(), ...own, place: Checked.line(value.p ?? "", 200), start, current, entries };
-    } catch {
-      return null;
-    }
-  }
-
-  /* A kept file holds a whole run, with what was set aside; it comes back through the same checks as a link. */
-  static runFromFile(text, data) {
-    try {
-      return Links.run(Links.#value(JSON.parse(text), ""), data);
     } catch {
       return null;
     }
@@ -106,8 +96,7 @@ class Links {
     const asked = { ...place, version: Checked.line(each.v, 20), kind, question, words };
     const said = { answer: Checked.line(each.a, 40), line: Checked.line(each.l ?? each.a, 10), ...Links.#facts(each) };
     const marks = { again: Boolean(each.g), to: Checked.place(each.to), closed: {} };
-    const off = each.x ? { superseded: Checked.time(each.x) } : {};
-    return { ...asked, ...said, ...marks, ...off, ...(each.p ? { passed: true } : {}) };
+    return { ...asked, ...said, ...marks, ...(each.p ? { passed: true } : {}) };
   }
 
   static #facts(each) {

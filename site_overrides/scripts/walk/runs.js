@@ -2,33 +2,42 @@
 "use strict";
 
 class Runs {
-  /* A database that does not answer in this time has failed; it is then given the short time before each answer. */
-  static LONG_MS = 4000;
-  static SHORT_MS = 200;
+  static KIND = "rooflight-walks";
 
   constructor() {
-    this.patience = Runs.LONG_MS;
-    this.store = null;
     this.memory = new Map();
     this.saving = Promise.resolve();
+    /* What is kept and cannot be read, as {key, value, why}; it is left as it is. */
+    this.unread = [];
   }
 
-  #open() {
-    this.store ??= idbKeyval.createStore("rooflight-walks", "runs");
-    return this.store;
-  }
-
-  /* All runs, by light. Those of a format that this page does not know are left alone. */
+  /* All runs that can be read, by light. */
   async list() {
     let kept = [];
     try {
-      kept = await this.#soon(idbKeyval.values(this.#open()));
+      kept = await PhoneStore.soon(Runs.#entries());
     } catch {
       kept = [];
     }
-    const all = new Map([...kept.map((run) => [run.id, run]), ...this.memory]);
-    const known = [...all.values()].filter((run) => run.format === Walk.FORMAT);
-    return known.sort((one, other) => one.light.localeCompare(other.light, "en", { numeric: true }));
+    const read = kept.map(([key, value]) => Runs.#read(key, value));
+    this.unread = read.filter(({ run }) => !run);
+    const all = new Map([...read.filter(({ run }) => run).map(({ key, run }) => [key, run]), ...this.memory]);
+    return [...all.values()].sort((one, other) => one.light.localeCompare(other.light, "en", { numeric: true }));
+  }
+
+  static async #entries() {
+    return idbKeyval.entries(await PhoneStore.open(Runs.KIND));
+  }
+
+  static #read(key, value) {
+    try {
+      const run = Record.read(value);
+      if (run.id !== key) throw new TypeError("not the run of its key");
+      return { key, run };
+    } catch (error) {
+      const why = error instanceof Record.OtherFormat ? error.message : "They do not read as answers of a walk.";
+      return { key, value, why };
+    }
   }
 
   async get(id) {
@@ -40,12 +49,13 @@ class Runs {
   save(run) {
     this.memory.set(run.id, run);
     /* One after the other, since each raises the count that the next one holds itself against. */
-    const saved = this.saving.then(() => this.#soon(this.#save(run)));
+    const saved = this.saving.then(() => PhoneStore.soon(this.#save(run)));
     this.saving = saved.catch(() => {});
-    return saved;
+    return PhoneStore.writing(run.id, saved);
   }
 
   async #save(run) {
+    const store = await PhoneStore.open(Runs.KIND);
     let elsewhere = false;
     const copy = structuredClone({ ...run, rev: run.rev + 1 });
     await idbKeyval.update(
@@ -54,7 +64,7 @@ class Runs {
         elsewhere = Boolean(old) && old.rev !== run.rev;
         return elsewhere ? old : copy;
       },
-      this.#open(),
+      store,
     );
     if (elsewhere) throw new Runs.Elsewhere();
     run.rev = copy.rev;
@@ -65,22 +75,7 @@ class Runs {
     /* After what is still being saved, or that would bring it back. */
     await this.saving;
     this.memory.delete(id);
-    await this.#soon(idbKeyval.del(id, this.#open()));
-  }
-
-  async #soon(promise) {
-    let timer = 0;
-    const late = new Promise((_, reject) => {
-      timer = setTimeout(() => {
-        this.patience = Runs.SHORT_MS;
-        reject(new Error("The database does not answer."));
-      }, this.patience);
-    });
-    try {
-      return await Promise.race([promise, late]);
-    } finally {
-      clearTimeout(timer);
-    }
+    await PhoneStore.soon(PhoneStore.remove(Runs.KIND, id));
   }
 
   static Elsewhere = class extends Error {};

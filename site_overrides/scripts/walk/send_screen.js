@@ -17,8 +17,9 @@ class SendScreen {
     return location.protocol !== "file:";
   }
 
-  /* `says` tells what the link does at the other end. */
-  open({ title, says = "", text, fragment = "" }) {
+  /* `says` tells what the link does at the other end; `sent` is done once it went out. */
+  open({ title, says = "", text, fragment = "", sent = () => {} }) {
+    this.sent = sent;
     const link = fragment && SendScreen.linksWork ? location.href.replace(/[?#].*$/, "") + fragment : "";
     Dom.say("send-title", title);
     Dom.say("send-says", says);
@@ -35,7 +36,7 @@ class SendScreen {
     if (!navigator.share) return this.#copy(kind);
     try {
       await navigator.share(kind === "link" ? { url: value } : { text: value });
-      Dom.tell("sent", "Handed over to be sent.");
+      this.#went("Handed over to be sent.");
     } catch (error) {
       if (error.name !== "AbortError") await this.#copy(kind);
     }
@@ -43,10 +44,15 @@ class SendScreen {
 
   async #copy(kind) {
     const field = Dom.field(kind);
-    if (await Saved.copy(field.value)) return Dom.tell("sent", "Copied. Paste it into a message.");
+    if (await Saved.copy(field.value)) return this.#went("Copied. Paste it into a message.");
     field.focus();
     field.select();
     Dom.tell("sent", "This browser would not copy it. It is marked below: copy it by hand.");
+  }
+
+  #went(how) {
+    Dom.tell("sent", how);
+    this.sent();
   }
 
   #way() {

@@ -12,7 +12,7 @@
 
   try {
     /* A file that did not come is noticed here, and not in the middle of a walk. */
-    void [Checked, Finding, Gates, Links, Saved, Standing, Walk];
+    void [Checked, Finding, Gates, Links, PhoneStore, Record, Saved, Standing, Typed, Walk];
     const page = new WalkPage();
     new Scheme(page);
     root.classList.add("js");

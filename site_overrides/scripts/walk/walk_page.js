@@ -110,17 +110,11 @@ class WalkPage {
     return [`The guide has changed ${from} since. ${fits}`];
   }
 
-  /* Saves the run; tells whether it is safe. A question answered for somebody else is not kept here. */
+  /* Saves the run; tells whether it is safe. Of a question answered for somebody else only what is half-written is
+     kept. */
   async save() {
-    if (this.asking) return true;
-    const { run } = this.walk;
-    const step = this.walk.here && this.walk.step(this.walk.here);
-    run.changed = this.now();
-    run.ended = step?.kind === "remedy" && Object.keys(step.exits).length === 0;
-    run.label = step ? `${run.ended ? "Ended at" : "Stands at"}: ${step.title}` : "Goes on in another set of questions";
     try {
-      await this.runs.save(run);
-      this.kept.saved(run.changed);
+      await (this.asking ? this.incoming.keepDraft() : this.#saveRun());
       return true;
     } catch (error) {
       this.kept.failed(error);
@@ -128,15 +122,20 @@ class WalkPage {
     }
   }
 
-  /* Removes a light's run for good; tells whether it is gone. */
-  async forget(run) {
+  async #saveRun() {
+    const { run } = this.walk;
+    const step = this.walk.here && this.walk.step(this.walk.here);
+    run.changed = this.now();
+    run.ended = step?.kind === "remedy" && Object.keys(step.exits).length === 0;
+    run.label = step ? `${run.ended ? "Ended at" : "Stands at"}: ${step.title}` : "Goes on in another set of questions";
+    await this.runs.save(run);
+    this.kept.saved(run.changed);
+  }
+
+  /* Removes a light's run for good. */
+  forget(run) {
     if (this.walk?.run.id === run.id) this.walk = null;
-    try {
-      await this.runs.remove(run.id);
-      return true;
-    } catch {
-      return false;
-    }
+    return this.runs.remove(run.id);
   }
 
   showStep({ replace = false } = {}) {

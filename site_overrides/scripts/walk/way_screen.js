@@ -6,21 +6,34 @@ class WayScreen {
     this.page = page;
     page.on("way", () => page.showScreen("way"));
     page.on("save-note", () => this.#saveNote());
-    Dom.field("light").addEventListener("change", (event) => this.#name(event.target.value));
+    page.on("leave-note", () => this.#leaveNote());
+    const name = Dom.field("light");
+    name.addEventListener("input", () => this.#name(name.value, page.walk.run.light));
+    name.addEventListener("change", () => this.#named(name));
+    for (const field of ["note-seen", "note-entry-who"]) {
+      Dom.field(field).addEventListener("input", () => this.#draft());
+    }
   }
 
-  /* A light keeps its letter until it is called something else. */
-  #name(text) {
+  /* Kept with every letter. */
+  #name(text, otherwise) {
     const { run } = this.page.walk;
-    run.light = Checked.line(text.trim(), 40) || run.light;
-    Dom.field("light").value = run.light;
+    run.light = Checked.line(text.trim(), 40) || otherwise;
     Dom.say("light", `Light ${run.light}`);
     this.page.save();
   }
 
+  /* A light keeps its letter until it is called something else. */
+  #named(field) {
+    this.#name(field.value, this.calledBefore);
+    this.calledBefore = this.page.walk.run.light;
+    field.value = this.calledBefore;
+  }
+
   fill() {
     const { walk } = this.page;
-    Dom.field("light").value = walk.run.light;
+    this.calledBefore = walk.run.light;
+    Dom.field("light").value = this.calledBefore;
     const waits = walk.step(walk.here)?.title;
     const now = Dom.make("li", "", Dom.make("p", "here", `You are here: ${waits}`));
     Dom.list("way").replaceChildren(...walk.way.map((entry, n) => this.#row(entry, n)), now);
@@ -40,7 +53,8 @@ class WayScreen {
       buttons.push(reopen);
     }
     if (["question", "measure"].includes(entry.kind)) {
-      const word = entry.seen ? "Rewrite the note" : "Add what was seen";
+      const afresh = entry.seen ? "Rewrite the note" : "Add what was seen";
+      const word = entry.draft ? "Go on with the half-written note" : afresh;
       const note = Dom.button(word, "button button--quiet", () => this.#note(n));
       note.setAttribute("aria-label", `${note.textContent}: ${entry.question}`);
       buttons.push(note);
@@ -65,14 +79,29 @@ class WayScreen {
     const entry = this.page.walk.way[n];
     this.noted = entry;
     Dom.say("note-question", `${entry.question} ${Dom.sentence(entry.words)}`);
-    Dom.field("note-seen").value = entry.seen;
-    Dom.field("note-entry-who").value = entry.who;
+    const { seen, who } = entry.draft ?? entry;
+    Dom.field("note-seen").value = seen;
+    Dom.field("note-entry-who").value = who;
     this.page.showScreen("note");
   }
 
-  async #saveNote() {
-    this.noted.seen = Checked.line(Dom.field("note-seen").value.trim(), 300);
-    this.noted.who = Dom.field("note-entry-who").value;
+  get #typed() {
+    return { seen: Checked.line(Dom.field("note-seen").value.trim(), 300), who: Dom.field("note-entry-who").value };
+  }
+
+  /* Kept with every letter, beside the note as it was. */
+  #draft() {
+    this.noted.draft = this.#typed;
+    this.page.save();
+  }
+
+  #saveNote() {
+    Object.assign(this.noted, this.#typed);
+    return this.#leaveNote();
+  }
+
+  async #leaveNote() {
+    delete this.noted.draft;
     await this.page.save();
     this.page.showScreen("way");
   }
