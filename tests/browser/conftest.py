@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from killing import Mortal
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from serving import serving
 from walker import LONG, Walker, phone_context
@@ -32,12 +33,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.browser)
 
 
+PROGRAM = os.environ.get("CHROMIUM") or shutil.which("chromium")
+
+
 @pytest.fixture(scope="session")
 def chromium() -> Iterator[Browser]:
     """Start the browser once."""
-    program = os.environ.get("CHROMIUM") or shutil.which("chromium")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
+        browser = playwright.chromium.launch(executable_path=PROGRAM, args=ARGUMENTS)
         yield browser
         browser.close()
 
@@ -69,6 +72,15 @@ def walker(chromium: Browser, served: str) -> Iterator[Walker]:
     assert walker.faults == []
     assert [each for each in asked if not each.startswith((served, "data:", "blob:"))] == []
     context.close()
+
+
+@pytest.fixture
+def mortal(chromium: Browser, tmp_path: Path) -> Iterator[Mortal]:
+    """A phone whose browser can be killed."""
+    options = {"executable_path": PROGRAM, "args": ARGUMENTS, "service_workers": "block", "has_touch": True}
+    mortal = Mortal(chromium.browser_type, tmp_path / "phone", **options)
+    yield mortal
+    mortal.context.close()
 
 
 @pytest.fixture

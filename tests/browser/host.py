@@ -86,8 +86,8 @@ def _relist(folder: Path, files: dict[str, str]) -> None:
 
 
 def says(page: Page, text: str) -> None:
-    """Wait until the page says this of the saved guide; saving takes longer than anything else here."""
-    expect(page.locator("[data-offline-text]").first).to_contain_text(text, timeout=60_000)
+    """Wait until the page says this of the saved guide."""
+    expect(page.locator("[data-offline-text]").first).to_contain_text(text)
 
 
 def saved(page: Page) -> None:

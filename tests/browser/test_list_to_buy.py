@@ -73,6 +73,7 @@ def test_list_stands_offline_beside_the_words_as_the_shell_says_it(context: Brow
 def test_sizes_are_typed_once_for_every_remedy(context: BrowserContext, served: str) -> None:
     fill(opened(context, served))
     other = opened(context, served, "lift-and-re-bed-the-glass")
+    expect(other.locator("[name=width_mm]")).to_have_value("780")
     assert shown(other) == said("lift-and-re-bed-the-glass")
     expect(other.locator("[name=width_mm]")).to_be_visible()
     other.locator("[name=width_mm]").fill("980")

@@ -55,9 +55,7 @@ def test_half_written_list_is_there_again(walker: Walker) -> None:
     expect(page.locator("#stack [name=hands_count]")).to_have_value("2")
     fill_sheets(walker)
     expect(page.locator("#stack [data-output=mass_kg]")).to_have_text("32 kg")
-    page.wait_for_function(
-        f"{STORE}.then((store) => idbKeyval.values(store)).then(([run]) => run.draft?.typed.layers)"
-    )
+    page.wait_for_function(f"{STORE}.then((store) => idbKeyval.values(store)).then(([run]) => run.draft?.typed.layers)")
     page.reload()
     page.wait_for_selector("#stack:not([hidden])")
     lines = page.locator("#stack [data-lines] > li")
