@@ -12,14 +12,25 @@ import sys
 from collections.abc import Mapping
 from io import TextIOWrapper
 from pathlib import Path
+from types import ModuleType
 
 from build_tools.arguments import Run, parser
 from build_tools.data_tables import FaultyTables
+from build_tools.letters import visible
 from build_tools.report import FORMATS
 
 OBJECTS_BETWEEN_SWEEPS = 200_000
 """Far more than Python's own 700."""
 ROOT = Path(__file__).resolve().parent.parent
+
+
+def _say(said: object) -> None:
+    """Print; what is shown comes from whoever wrote the sources, and no letter of it moves the cursor."""
+    print(visible(str(said)), flush=True)
+
+
+def _complain(said: object) -> None:
+    print(visible(str(said)), file=sys.stderr)
 
 
 def _check(arguments: argparse.Namespace) -> int:
@@ -30,7 +41,7 @@ def _check(arguments: argparse.Namespace) -> int:
     wanted = [_in_project(arguments.root, path) for path in arguments.paths]
     if None in wanted:
         gone = arguments.paths[wanted.index(None)]
-        print(f'"{gone}" is not a file or folder of the project.', file=sys.stderr)
+        _complain(f'"{gone}" is not a file or folder of the project.')
         return 2
     with progress(sys.stderr) as tell:
         tell("Proving the sources")
@@ -40,7 +51,7 @@ def _check(arguments: argparse.Namespace) -> int:
         for each in checked.problems
         if not wanted or any(Path(each.place.path).is_relative_to(p) for p in wanted if p)
     )
-    print(FORMATS[arguments.format](problems, checked.sources))
+    _say(FORMATS[arguments.format](problems, checked.sources))
     return int(has_errors(problems) or bool(arguments.strict and problems))
 
 
@@ -64,24 +75,24 @@ def _build(arguments: argparse.Namespace) -> int:
         tell("Proving the sources")
         checked = check(arguments.root)
     if checked.problems:
-        print(as_text(checked.problems, checked.sources), file=sys.stderr)
+        _complain(as_text(checked.problems, checked.sources))
     kept = "The site that was there is untouched." if out.exists() else "Nothing was written."
     if checked.guide is None:
-        print(kept, file=sys.stderr)
+        _complain(kept)
         return 1
     try:
         with progress(sys.stderr) as tell:
             tell("Drawing, writing and proving the site")
             pages = publish(arguments.root, checked.guide, out)
     except WrongFolder as wrong:
-        print(wrong, file=sys.stderr)
+        _complain(wrong)
         return 2
     except BuildFailed as failed:
-        print(f"{failed}\n{kept}", file=sys.stderr)
+        _complain(f"{failed}\n{kept}")
         return 1
-    print(f"{pages} pages, checked and built: {out}")
-    print(f"Open {out / 'index.html'} in a browser,")
-    print(f"or serve it: python3 -m http.server --directory {out}")
+    _say(f"{pages} pages, checked and built: {out}")
+    _say(f"Open {out / 'index.html'} in a browser,")
+    _say(f"or serve it: python3 -m http.server --directory {out}")
     return 0
 
 
@@ -89,9 +100,9 @@ def _serve(arguments: argparse.Namespace) -> int:
     from build_tools.preview.server import CannotServe, serve
 
     try:
-        serve(arguments.root, arguments.host, arguments.port, lambda said: print(said, flush=True))
+        serve(arguments.root, arguments.host, arguments.port, _say)
     except CannotServe as cannot:
-        print(cannot, file=sys.stderr)
+        _complain(cannot)
     return 2
 
 
@@ -110,59 +121,48 @@ def _walk(arguments: argparse.Namespace) -> int:
     walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
     if arguments.tree not in walks:
         advice = did_you_mean(arguments.tree, walks, f"The trees are: {', '.join(walks)}.")
-        print(f'"{arguments.tree}" is not a tree. {advice}', file=sys.stderr)
+        _complain(f'"{arguments.tree}" is not a tree. {advice}')
         return 2
     if arguments.answers is None and arguments.format == "text":
-        print(f"\n{course_text(walk_along(guide, walks, arguments.tree, _typed, print))}")
+        _say(f"\n{course_text(walk_along(guide, walks, arguments.tree, _typed, _say))}")
         return 0
     answers = [each.strip() for each in (arguments.answers or "").split(",") if each.strip()]
     try:
         course = follow(walks, arguments.tree, answers)
     except WrongAnswer as wrong:
-        print(wrong, file=sys.stderr)
+        _complain(wrong)
         return 2
-    print(course_json(course) if arguments.format == "json" else course_text(course))
+    _say(course_json(course) if arguments.format == "json" else course_text(course))
     return 0
 
 
 def _typed(prompt: str) -> str:
     """Read one line that is typed; empty at the end of input."""
     try:
-        return input(prompt)
+        return input(visible(prompt))
     except EOFError:
         return ""
 
 
 def _calc(arguments: argparse.Namespace) -> int:
-    from build_tools.calc import CannotReckon, explain_text, list_text, run_json, run_text
+    from build_tools import calc
     from build_tools.formulas import FORMULAS
     from build_tools.problems import did_you_mean
 
     if arguments.name is None:
-        print(list_text())
+        _say(calc.list_text())
         return 0
-    formula = FORMULAS.get(arguments.name)
-    if formula is None:
+    if arguments.name not in FORMULAS:
         advice = did_you_mean(arguments.name, FORMULAS, f"The formulas are: {', '.join(FORMULAS)}.")
-        print(f'"{arguments.name}" is not a formula. {advice}', file=sys.stderr)
+        _complain(f'"{arguments.name}" is not a formula. {advice}')
         return 2
-    if not arguments.inputs and arguments.format == "text":
-        print(explain_text(formula))
-        return 0
-    try:
-        run = run_json if arguments.format == "json" else run_text
-        print(run(formula, arguments.inputs))
-    except CannotReckon as cannot:
-        print(cannot, file=sys.stderr)
-        return 2
-    return 0
+    return _reckoned(arguments, calc, FORMULAS[arguments.name])
 
 
 def _take_off(arguments: argparse.Namespace) -> int:
-    from build_tools.calc import CannotReckon
+    from build_tools import take_off_text
     from build_tools.checks import check
     from build_tools.problems import did_you_mean
-    from build_tools.take_off_text import explain_text, run_json, run_text
 
     checked = check(arguments.root)
     if checked.guide is None:
@@ -170,23 +170,28 @@ def _take_off(arguments: argparse.Namespace) -> int:
     remedies = checked.guide.draft.remedies
     if arguments.remedy not in remedies:
         advice = did_you_mean(arguments.remedy, remedies, f"The remedies are: {', '.join(remedies)}.")
-        print(f'"{arguments.remedy}" is not a remedy. {advice}', file=sys.stderr)
+        _complain(f'"{arguments.remedy}" is not a remedy. {advice}')
         return 2
-    asked = arguments.remedy, remedies[arguments.remedy]
+    return _reckoned(arguments, take_off_text, arguments.remedy, remedies[arguments.remedy])
+
+
+def _reckoned(arguments: argparse.Namespace, how: ModuleType, *asked: object) -> int:
+    """Explain what is asked for by one of the modules that write it, or reckon it where there are inputs."""
+    from build_tools.calc import CannotReckon
+
     if not arguments.inputs and arguments.format == "text":
-        print(explain_text(*asked))
+        _say(how.explain_text(*asked))
         return 0
     try:
-        run = run_json if arguments.format == "json" else run_text
-        print(run(*asked, arguments.inputs))
+        _say((how.run_json if arguments.format == "json" else how.run_text)(*asked, arguments.inputs))
     except CannotReckon as cannot:
-        print(cannot, file=sys.stderr)
+        _complain(cannot)
         return 2
     return 0
 
 
 def _refused() -> int:
-    print("The sources have errors: run `python -m build_tools check` and mend them first.", file=sys.stderr)
+    _complain("The sources have errors: run `python -m build_tools check` and mend them first.")
     return 1
 
 
@@ -207,7 +212,7 @@ def _wrote(root: Path, files: Mapping[str, str]) -> int:
         file = root / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
-        print(f"wrote {path}")
+        _say(f"wrote {path}")
     return 0
 
 
@@ -221,7 +226,7 @@ def _record(arguments: argparse.Namespace) -> int:
         return _refused()
     path = table_path("versions")
     (arguments.root / path).write_text(versions_text(current_versions(checked.guide.draft)), encoding="utf-8")
-    print(f"wrote {path}")
+    _say(f"wrote {path}")
     return 0
 
 
@@ -232,7 +237,7 @@ def _review(arguments: argparse.Namespace) -> int:
     with progress(sys.stderr) as tell:
         asked = arguments.base, arguments.head, arguments.format, arguments.link_to
         said, code = review_text(arguments.root, *asked, tell)
-    print(said, file=sys.stderr if code == 2 else sys.stdout)
+    (_complain if code == 2 else _say)(said)
     return code
 
 
@@ -240,7 +245,7 @@ def _author(arguments: argparse.Namespace) -> int:
     from build_tools.authoring import run
 
     said = run(arguments.command, arguments)
-    print(said.text, file=sys.stderr if said.code else sys.stdout)
+    (_complain if said.code else _say)(said.text)
     return said.code
 
 
@@ -279,13 +284,13 @@ def main(arguments: list[str] | None = None) -> int:
     except FaultyTables as faulty:
         # Raised where a command takes in the formulas, which reckon with these tables.
         report = FORMATS[chosen.format if chosen.run is _check else "text"]
-        print(report(faulty.problems, faulty.sources), file=sys.stdout if chosen.run is _check else sys.stderr)
+        (_say if chosen.run is _check else _complain)(report(faulty.problems, faulty.sources))
         return 1
     except OSError as error:
-        print(f"{error.filename or 'The disk'}: {error.strerror or error}.", file=sys.stderr)
+        _complain(f"{error.filename or 'The disk'}: {error.strerror or error}.")
         return 1
     except KeyboardInterrupt:
-        print("\nStopped.", file=sys.stderr)
+        _complain("\nStopped.")
         return 130
     return code
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
 from pydantic import BaseModel
 
+from build_tools.compose import at_most
+from build_tools.guide_files import guide_problems
 from build_tools.library import Draft, read_library
 from build_tools.model import every_value
 from build_tools.problems import RULES, Finding, KeyPath, Place, Problem, did_you_mean, has_errors, in_order
@@ -56,6 +59,7 @@ class Checked:
 def check(root: Path) -> Checked:
     """Read and prove everything under a project folder."""
     draft, sources, shape = read_library(root)
+    shape = (*shape, *guide_problems(root))
     problems = in_order((*shape, *_judged(draft, has_errors(shape))))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     return Checked(guide, problems, {each.path: each for each in sources})
@@ -71,7 +75,14 @@ def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
         told = [each for each in told if each.code not in WAITS_FOR_ALL]
     else:
         told += _idle(waivers - used)
-    yield from (_placed(draft, each) for each in (*told, *_misnamed(waivers)))
+    errors: dict[str, list[Finding]] = defaultdict(list)
+    for each in (*told, *_misnamed(waivers)):
+        if RULES[each.code].severity == "error":
+            errors[each.path].append(each)
+        else:
+            yield _placed(draft, each)
+    for together in errors.values():
+        yield from at_most(_placed(draft, each) for each in together)
 
 
 def _waivers_of(finding: Finding) -> Iterator[Waiver]:
@@ -88,7 +99,8 @@ def waivable(code: str) -> bool:
 
 def _placed(draft: Draft, finding: Finding) -> Problem:
     place = draft.files[finding.path].place(finding.keys) if finding.path in draft.files else Place(finding.path, 1, 1)
-    return Problem(place, finding.code, finding.what, finding.mend)
+    mend = finding.mend if isinstance(finding.mend, str) else finding.mend()
+    return Problem(place, finding.code, finding.what, mend)
 
 
 def _waivers(draft: Draft) -> Iterator[Waiver]:

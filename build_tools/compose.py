@@ -7,8 +7,9 @@ composer can crash on deep nesting. Plain `yes` and `no` stay text, as in YAML 1
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 import yaml
@@ -19,6 +20,8 @@ from build_tools.source import SourceFile
 
 DEEPEST = 12
 MOST_VALUES = 50_000
+MOST_PROBLEMS = 100
+"""So many are told of one file: nobody reads more before mending some, and each takes time to tell."""
 _INTEGER = re.compile(r"-?(0|[1-9][0-9]*)")
 _DECIMAL = re.compile(r"-?(0|[1-9][0-9]*)\.[0-9]+")
 _NUMBERS_BEGIN = frozenset("-0123456789")
@@ -72,6 +75,15 @@ def nearest_place(places: Mapping[KeyPath, Place], keys: KeyPath) -> Place:
     return places[keys]
 
 
+def at_most(problems: Iterable[Problem]) -> Iterator[Problem]:
+    """Give the first problems of a file, and say at the next one that there are more."""
+    told = iter(problems)
+    yield from islice(told, MOST_PROBLEMS)
+    for more in islice(told, 1):
+        what = f"this is wrong too, and nothing was told after the first {MOST_PROBLEMS} problems of this file"
+        yield Problem(more.place, "too-many-problems", what, "Mend those first, then check again.")
+
+
 class _Stop(Exception):
     """The rest of the file cannot be read; the problem is already noted."""
 
@@ -81,7 +93,7 @@ class _Composer:
     """Reads each of a file's many thousand events, so what is rare is asked for once and first."""
 
     source: SourceFile
-    lines: Sequence[str]
+    lines: list[str]
     events: Iterator[Any]
     problems: list[Problem] = field(default_factory=list)
     marks: dict[KeyPath, Any] = field(default_factory=dict)
@@ -90,6 +102,8 @@ class _Composer:
 
     def tell(self, code: str, mark: Any, what: str, mend: str) -> None:
         self.problems.append(Problem(_place(self.source.path, mark), code, what, mend))
+        if len(self.problems) > MOST_PROBLEMS:
+            raise _Stop
 
     def value(self, event: Any, keys: KeyPath) -> Any:
         mark = event.start_mark
@@ -206,15 +220,15 @@ class _Composer:
 
 def compose(source: SourceFile) -> tuple[Composed | None, tuple[Problem, ...]]:
     """Read one file's YAML. Returns no value when the text cannot be read to its end."""
-    composer = _Composer(source, source.lines(), iter(()))
+    composer = _Composer(source, source.lines, iter(()))
     try:
         composer.events = iter(yaml.parse(source.text, Loader=_PARSER))
         value = _only_document(composer)
     except yaml.YAMLError as error:
         composer.problems.append(slip_problem(source, error))
-        return None, tuple(composer.problems)
+        return None, tuple(at_most(composer.problems))
     except _Stop:
-        return None, tuple(composer.problems)
+        return None, tuple(at_most(composer.problems))
     path = source.path
     return Composed(value, Places(path, composer.marks), Places(path, composer.value_marks)), tuple(composer.problems)
 

@@ -68,9 +68,9 @@ def _misplaced(composed: Composed, title: str) -> Iterator[Problem]:
 
 
 def _told_once(composed: Composed, faults: Sequence[Fault]) -> Iterator[Problem]:
-    unkind = dict(_steps_of_no_kind(composed))
+    unkind = set(_steps_of_no_kind(composed))
     level = _left_level({_keys(composed, each) for each in faults if each["type"] == "extra_forbidden"}, composed.value)
-    yield from unkind.values()
+    yield from (_of_no_kind(composed, keys) for keys in composed.places if keys in unkind)
     yield from (_not_indented(composed, above, below) for above, below in level.items())
     settled = {*level, *(keys for below in level.values() for keys in below)}
     grouped: dict[tuple[str, KeyPath], list[Fault]] = defaultdict(list)
@@ -109,15 +109,18 @@ def _not_indented(composed: Composed, above: KeyPath, below: Sequence[KeyPath]) 
     return Problem(composed.places[above], "wrong-value", what, mend)
 
 
-def _steps_of_no_kind(composed: Composed) -> Iterator[tuple[KeyPath, Problem]]:
+def _steps_of_no_kind(composed: Composed) -> Iterator[KeyPath]:
     steps = composed.value.get("steps")
     for name, step in steps.items() if isinstance(steps, Mapping) else ():
         if isinstance(step, Mapping) and not any(kind in step for kind in STEP_KINDS):
-            near = next((each for key in step if (each := did_you_mean(key, STEP_KINDS, ""))), "")
-            mend = f"{near} Give it one of the keys {', '.join(STEP_KINDS)}.".strip()
-            keys = ("steps", name)
-            what = f'step "{name}" is of no known kind'
-            yield keys, Problem(composed.places[keys], "unknown-step-kind", what, mend)
+            yield "steps", name
+
+
+def _of_no_kind(composed: Composed, keys: KeyPath) -> Problem:
+    step = _at(composed.value, keys)
+    near = next((each for key in step if (each := did_you_mean(key, STEP_KINDS, ""))), "")
+    mend = f"{near} Give it one of the keys {', '.join(STEP_KINDS)}.".strip()
+    return Problem(composed.places[keys], "unknown-step-kind", f'step "{keys[-1]}" is of no known kind', mend)
 
 
 def _keys(composed: Composed, fault: Fault) -> KeyPath:

@@ -31,7 +31,7 @@ from build_tools.model import (
 )
 from build_tools.parse import Parsed, parse
 from build_tools.problems import Place, Problem, did_you_mean, nearest
-from build_tools.source import SourceFile, read_source
+from build_tools.source import SourceFile, files_below, read_source
 
 T = TypeVar("T")
 
@@ -176,9 +176,12 @@ class _Shelf:
 
     def refuse_strangers(self) -> None:
         folder = self.root / "trees"
-        for file in sorted(each.relative_to(folder) for each in folder.rglob("*") if each.is_file()):
-            reason = None if any(part.startswith(".") for part in file.parts) else _reason_against(file)
-            if reason:
+        for found in files_below(self.root, folder):
+            if isinstance(found, Problem):
+                self.problems.append(found)
+                continue
+            file = found.relative_to(folder)
+            if reason := _reason_against(file):
                 self.problems.append(Problem(Place(f"trees/{file.as_posix()}", 1, 1), "unexpected-file", *reason))
                 self.unread.update(name for name in _meant(file) if not (self.root / table_path(name)).exists())
 
@@ -203,6 +206,8 @@ def _reason_against(file: Path) -> tuple[str, str] | None:
         elif file.parent.name == "tables":
             mend = did_you_mean(file.stem, (*TABLES, *DATA), mend)
         return f'"{file.name}" is not a file that belongs in this folder', mend
+    if file.stem == "index" and file.parent.name in ("", "remedies"):
+        return '"index" is the page that lists all of them', "Give it another name."
     if file.suffix == ".yaml" and not re.fullmatch(ID_PATTERN, file.stem):
         return f'"{file.stem}" is not an id', "Name the file in lower-case words joined by hyphens."
     return None

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
 from build_tools.blanks import BLANK, blanks
-from build_tools.compose import Composed, compose, nearest_place
+from build_tools.compose import Composed, at_most, compose, nearest_place
 from build_tools.faults import shape_problems
+from build_tools.letters import HIDDEN, name_of
+from build_tools.model import every_value
 from build_tools.problems import KeyPath, Place, Problem, has_errors
 from build_tools.source import SourceFile
 
@@ -35,15 +37,36 @@ class Parsed(Generic[T]):
 def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, tuple[Problem, ...]]:
     """Read one file as a record of the kind. No record when its shape is wrong."""
     composed, problems = compose(source)
+    if composed is not None:
+        problems = (*problems, *at_most(_hidden_letters(source, composed)))
     if composed is None or has_errors(problems):
         return None, problems
     if not isinstance(composed.value, Mapping):
         what = "the file is empty" if composed.value is None else "the file does not begin with a key"
         problem = Problem(Place(source.path, 1, 1), "wrong-value", what, "Begin it with a key: `key: value`.")
         return None, (*problems, problem)
-    if BLANK in source.text and (left := tuple(blanks(composed))):
+    if BLANK in source.text and (left := tuple(at_most(blanks(composed)))):
         return None, (*problems, *left)
     try:
         return Parsed(kind.validate_python(composed.value), source, composed, problems), problems
     except ValidationError as error:
-        return None, (*problems, *shape_problems(composed, error))
+        return None, (*problems, *at_most(shape_problems(composed, error)))
+
+
+def _hidden_letters(source: SourceFile, composed: Composed) -> Iterator[Problem]:
+    """Find the letters that nobody can see: those that stand in the file, and those that an escape writes."""
+    for found in HIDDEN.finditer(source.text):
+        if letter := found[0].strip("\r")[:1]:
+            yield _hidden_letter(source.place(found.start()), letter)
+    if "\\" in source.text:
+        values = every_value(composed.value)
+        said = [(composed.value_places[keys], value) for keys, value in values if isinstance(value, str)]
+        named = [(place, str(keys[-1])) for keys, place in composed.places.items() if keys]
+        for place, text in (*said, *named):
+            written = [each for run in HIDDEN.findall(text) for each in run if each not in source.text]
+            if written:
+                yield _hidden_letter(place, written[0])
+
+
+def _hidden_letter(place: Place, letter: str) -> Problem:
+    return Problem(place, "hidden-letter", f"{name_of(letter)} stands here, which nobody can see", "Take it out.")

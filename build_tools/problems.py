@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Literal
@@ -57,7 +57,8 @@ class Finding:
     path: str
     keys: KeyPath
     what: str
-    mend: str
+    mend: str | Callable[[], str]
+    """Worked out only when it is told where that takes a search, such as for a name that is near."""
 
 
 def nearest(word: str, known: Iterable[str]) -> str:
@@ -92,9 +93,12 @@ def _warning(says: str) -> Rule:
 RULES: Mapping[str, Rule] = {
     # Shape of the text
     "not-text": _error("A source file is UTF-8 text, one file at most a megabyte."),
+    "not-plain": _error("Under trees/ and guide/ stand files and folders: no links, pipes or devices."),
+    "hidden-letter": _error("Every letter can be seen: none is a control, turns the text round or has no width."),
     "not-yaml": _error("The file must be YAML in block style."),
     "too-deep-nesting": _error("Values nest at most 12 deep."),
     "too-many-values": _error("A file holds at most 50,000 values."),
+    "too-many-problems": _error("Of one file at most 100 errors are told at once."),
     "anchor": _error("Anchors and aliases are refused: what is shared has an id."),
     "tag": _error("Tags are refused: the model says what kind a value is."),
     "merge-key": _error("Merge keys are refused: what is shared has an id."),
@@ -124,6 +128,7 @@ RULES: Mapping[str, Rule] = {
     "unknown-input": _error("`given` and `take-off` hold values that the formula accepts, by names that it has."),
     "unknown-run": _error("A material is taken off along one of the runs of the formula take-off."),
     "unknown-drawing": _error("A drawing is a file in guide/drawings/."),
+    "live-drawing": _error("A drawing in guide/ only shows: it holds no script, handler, link or outside address."),
     "unknown-part": _error("A part is one of those that the tree lists."),
     "unknown-fact": _error("Coverings and kinds of light are those of tables/vocabulary.yaml."),
     # Graph

@@ -10,6 +10,7 @@ from urllib.parse import quote
 from build_tools.problems import RULES, Problem
 from build_tools.source import SourceFile
 
+LONGEST_QUOTED = 1_000
 Report = Callable[[tuple[Problem, ...], Mapping[str, SourceFile]], str]
 LONGEST_LINE = 160
 """Letters of a source's line that a terminal shows."""
@@ -41,9 +42,9 @@ def headline(problem: Problem) -> str:
 
 
 def quotation(problem: Problem, source: SourceFile | None) -> str:
-    """Give the line that a problem stands in; empty where there is none or nothing stands in it."""
+    """Give the line that a problem stands in; empty where nothing stands in it, or more than anybody reads."""
     line = source.line(problem.place.line) if source else ""
-    return _printable(line) if line.strip() else ""
+    return _printable(line) if line.strip() and len(line) <= LONGEST_QUOTED else ""
 
 
 def _block(problem: Problem, source: SourceFile | None) -> str:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+import stat
+from bisect import bisect_right
+from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property
 from pathlib import Path
-from stat import S_ISREG
 
 from build_tools.problems import Place, Problem
 
@@ -15,7 +17,7 @@ LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 """Where YAML 1.1, as its parser reads it, breaks a line; Python's own idea of a line differs."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class SourceFile:
     """The text of one file, able to quote itself."""
 
@@ -23,38 +25,65 @@ class SourceFile:
     """Relative to the project, with forward slashes."""
     text: str
 
-    def lines(self) -> tuple[str, ...]:
-        """Give the lines as the YAML parser counts them."""
-        return _lines(self.text)
+    @cached_property
+    def lines(self) -> list[str]:
+        """The lines as the YAML parser counts them."""
+        return LINE_BREAK.split(self.text)
 
     def line(self, number: int) -> str:
         """Give one line by its number from 1; empty past the end."""
-        lines = self.lines()
-        return lines[number - 1] if 0 < number <= len(lines) else ""
+        return self.lines[number - 1] if 0 < number <= len(self.lines) else ""
 
     def place(self, index: int) -> Place:
         """Give the place of a letter by its index in the text."""
-        before = LINE_BREAK.split(self.text[:index])
-        return Place(self.path, len(before), len(before[-1]) + 1)
+        number = bisect_right(self._starts, index)
+        return Place(self.path, number, index - self._starts[number - 1] + 1)
+
+    @cached_property
+    def _starts(self) -> list[int]:
+        return [0, *(found.end() for found in LINE_BREAK.finditer(self.text))]
 
 
-@lru_cache(maxsize=16)
-def _lines(text: str) -> tuple[str, ...]:
-    """Split a text once, however many of its lines are asked for one after the other."""
-    return tuple(LINE_BREAK.split(text))
+def not_plain(root: Path, file: Path) -> Problem | None:
+    """Refuse what is neither a file nor a folder, and what is reached through a link; nothing where all is plain.
+
+    A link leads past a review, which sees what is in the project; a pipe or device has no end.
+    """
+    way = file.relative_to(root)
+    for place in (*reversed(way.parents), way)[1:]:
+        try:
+            kind = (root / place).lstat().st_mode
+        except FileNotFoundError:
+            return None
+        if not stat.S_ISREG(kind) and not stat.S_ISDIR(kind):
+            what = f"this is a {'link' if stat.S_ISLNK(kind) else 'pipe, socket or device'}, and no file or folder"
+            return Problem(Place(place.as_posix(), 1, 1), "not-plain", what, "Put a plain one here, or take it out.")
+    return None
+
+
+def files_below(root: Path, place: Path) -> Iterator[Path | Problem]:
+    """Give every file of a folder, and a problem for what is none, without the hidden ones that editors leave."""
+    if odd := not_plain(root, place):
+        yield odd
+    elif place.is_dir():
+        for each in sorted(place.iterdir()):
+            if not each.name.startswith("."):
+                yield from files_below(root, each)
+    elif place.exists():
+        yield place
 
 
 def read_source(root: Path, file: Path) -> SourceFile | Problem:
     """Read a file as text, or say why it cannot be read."""
     path = file.relative_to(root).as_posix()
     try:
-        # Looked at before it is opened: a pipe may never end, and a link may lead to one.
-        about = file.stat()
-        if not S_ISREG(about.st_mode):
-            return Problem(Place(path, 1, 1), "not-text", "this is not a plain file", "Put a text file in its place.")
-        if about.st_size > LARGEST_BYTES:
+        if odd := not_plain(root, file):
+            return odd
+        with file.open("rb") as opened:
+            raw = opened.read(LARGEST_BYTES + 1)
+        if len(raw) > LARGEST_BYTES:
             return Problem(Place(path, 1, 1), "not-text", "the file is larger than a megabyte", "Split it.")
-        return SourceFile(path, file.read_bytes().decode("utf-8-sig"))
+        return SourceFile(path, raw.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         good = SourceFile(path, error.object[: error.start].decode("utf-8"))
         place = good.place(len(good.text))

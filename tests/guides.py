@@ -3,12 +3,14 @@
 An edit file begins with a line that says what is wrong. Then come blocks, each under `@ path`: lines with
 `-` or a space must stand together in that file, once; lines with `+` or a space stand there afterwards.
 A block of `+` lines alone writes the whole file. After the path may stand `delete`, `bytes` (backslash
-escapes are bytes), `x50001` (the lines so often), `recorded` (the version was recorded before this edit).
+escapes are bytes), `x50001` (the lines so often), `recorded` (the version was recorded before this edit),
+`link` (to what the line names), `pipe`.
 """
 
 from __future__ import annotations
 
 import atexit
+import os
 import re
 import shutil
 import tempfile
@@ -143,6 +145,11 @@ def apply(root: Path, change: Edit) -> None:
     file = root / change.path
     if change.flag == "delete":
         file.unlink()
+    elif change.flag == "link":
+        file.unlink(missing_ok=True)
+        file.symlink_to(change.new.strip())
+    elif change.flag == "pipe":
+        os.mkfifo(file)
     elif change.old:
         edit(root, change.path, change.old, change.new)
     elif change.flag == "bytes":

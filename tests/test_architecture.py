@@ -12,8 +12,8 @@ from build_tools.problems import RULES
 ROOT = Path(__file__).parent.parent
 PROGRAM = ROOT / "build_tools"
 ORDER = (
-    *("problems", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
-    *("data_tables", "formulas", "take_off", "gates", "library"),
+    *("problems", "letters", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
+    *("data_tables", "formulas", "take_off", "gates", "library", "guide_files"),
     *("graph", "counting", "reading", "term_links", "order", "asking", "weighing", "rules", "versions"),
     *("checks", "report", "progress", "schema", "drawings", "scaffold"),
     *("words", "views", "run_views", "gate_views", "pages", "formula_views", "what_covers"),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator
+from collections import defaultdict, deque
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
 from typing import TYPE_CHECKING
 
@@ -122,8 +122,9 @@ def _circle_through_trees(graph: Graph) -> list[Node]:
     """Give the nodes of a circle that a hand-over closes, whatever circles the trees have by themselves."""
     import networkx as nx
 
+    together = {node: number for number, part in enumerate(nx.strongly_connected_components(graph)) for node in part}
     for tail, head, exit_name in graph.edges(keys=True):
-        if exit_name == "go-to" and nx.has_path(graph, head, tail):
+        if exit_name == "go-to" and together[tail] == together[head]:
             way: list[Node] = nx.shortest_path(graph, head, tail)
             return way
     return []
@@ -136,19 +137,30 @@ def _wording(step: StepBase) -> str | None:
 
 
 def _asked_twice(draft: Draft, graph: Graph) -> Iterator[Finding]:
-    import networkx as nx
-
     asked: dict[str, list[Node]] = defaultdict(list)
     for tree_id, tree in draft.trees.items():
         for name, step in tree.steps.items():
             if wording := _wording(step):
                 asked[wording].append(Node(tree_id, name))
     for nodes in asked.values():
-        for one, other in combinations(nodes, 2):
-            for first, again in ((one, other), (other, one)):
-                if nx.has_path(graph, first, again):
-                    question = getattr(step_at(draft, again), "question", "")
-                    what = f'"{question}" was already asked at "{first}" on the same way'
-                    keys = ("steps", again.step, "question")
-                    mend = "Ask it once, and hand over to the step after it."
-                    yield Finding("asked-twice", tree_path(again.home), keys, what, mend)
+        behind = _led_to(graph, nodes) if len(nodes) > 1 else {}
+        for again in nodes:
+            if again in behind:
+                question = getattr(step_at(draft, again), "question", "")
+                what = f'"{question}" was already asked at "{behind[again]}" on the same way'
+                keys = ("steps", again.step, "question")
+                mend = "Ask it once, and hand over to the step after it."
+                yield Finding("asked-twice", tree_path(again.home), keys, what, mend)
+
+
+def _led_to(graph: Graph, nodes: Iterable[Node]) -> Mapping[Node, Node]:
+    """Give every node that some of these lead to, with the nearest of them; each node is looked at once."""
+    nearest: dict[Node, Node] = {}
+    waiting = deque((node, node) for node in nodes)
+    while waiting:
+        node, first = waiting.popleft()
+        for head in graph.successors(node):
+            if head not in nearest:
+                nearest[head] = first
+                waiting.append((head, first))
+    return nearest

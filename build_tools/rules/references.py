@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import partial
 from typing import Any
 
 from pydantic import BaseModel
@@ -30,7 +31,7 @@ ADD_STEP = "Correct the name, or add the step."
 
 def _unknown(code: str, path: str, keys: KeyPath, kind: str, name: str, known: Iterable[str], mend: str) -> Finding:
     article = "an" if kind[0] in "aeiou" else "a"
-    return Finding(code, path, keys, f'"{name}" is not {article} {kind}', did_you_mean(name, known, mend))
+    return Finding(code, path, keys, f'"{name}" is not {article} {kind}', partial(did_you_mean, name, known, mend))
 
 
 def _or_add(place: str) -> str:
@@ -256,10 +257,10 @@ def _exits(
     for name, target in step.exits.items():
         if name not in needed:
             what = f'"{name}" is not an exit of this step'
-            mend = did_you_mean(name, needed, f"Its exits are {', '.join(needed)}.")
-            yield Finding("unknown-exit", path, (*keys, "exits", name), what, mend)
+            near = partial(did_you_mean, name, needed, f"Its exits are {', '.join(needed)}.")
+            yield Finding("unknown-exit", path, (*keys, "exits", name), what, near)
         if target not in tree.steps:
-            mend = did_you_mean(target, tree.steps, _or_step_for(draft, target))
+            mend = partial(did_you_mean, target, tree.steps, _or_step_for(draft, target))
             what = f'answer "{name}" leads to "{target}", which is not a step in this tree'
             yield Finding("unknown-step", path, (*keys, "exits", name), what, mend)
 

@@ -1,0 +1,86 @@
+"""The files of the folder guide/, all of which are published: plain ones only, and drawings that do nothing but show."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from xml.parsers import expat
+
+from build_tools.compose import at_most
+from build_tools.problems import Place, Problem
+from build_tools.source import SourceFile, files_below, read_source
+
+_SVG = "http://www.w3.org/2000/svg"
+_SHOWN = frozenset(
+    "svg g defs symbol use title desc metadata style path rect circle ellipse line polyline polygon text tspan "
+    "marker pattern clipPath mask linearGradient radialGradient stop".split()
+)
+"""What a drawing is made of. Source: W3C, Scalable Vector Graphics (SVG) 2, element index (from memory)."""
+_READ_OTHERWISE = re.compile(r"<!(?!--[^<>]*-->)|<\?(?!xml\s)")
+"""What a browser reads in one way in a file and in another within a page: document types, CDATA, odd comments."""
+_LOADS = re.compile(r"url\(\s*['\"]?(?!\s*['\"]?#)|@import|javascript:|\\", re.I)
+"""In a style: what comes from outside the drawing; a backslash could hide it."""
+
+
+def guide_problems(root: Path) -> Iterator[Problem]:
+    """Find what must not stand in the folder guide/ of a project."""
+    for found in files_below(root, root / "guide"):
+        if isinstance(found, Problem):
+            yield found
+        elif found.suffix.lower() == ".svg":
+            read = read_source(root, found)
+            yield from (read,) if isinstance(read, Problem) else at_most(_live(read))
+
+
+def _live(drawing: SourceFile) -> Iterator[Problem]:
+    """Find what would run in a drawing, or be fetched by it."""
+    odd = "a document type, instruction, CDATA section or odd comment means one thing in a file, another in a page"
+    faults = [(drawing.place(found.start()), odd) for found in _READ_OTHERWISE.finditer(drawing.text)]
+    for place, what in faults or _Elements(drawing).faults():
+        yield Problem(place, "live-drawing", what, "Take it out, or save the drawing as plain SVG.")
+
+
+class _Elements:
+    """Goes through a drawing element by element."""
+
+    def __init__(self, drawing: SourceFile) -> None:
+        self._drawing = drawing
+        self._found: list[tuple[Place, str]] = []
+        self._text: list[str] = []
+        self._reader = expat.ParserCreate(namespace_separator=" ")
+        self._reader.StartElementHandler = self._start
+        self._reader.CharacterDataHandler = self._text.append
+        self._reader.EndElementHandler = self._end
+
+    def faults(self) -> list[tuple[Place, str]]:
+        """Give what was found, each at its place."""
+        try:
+            self._reader.Parse(self._drawing.text.encode(), True)
+        except expat.ExpatError as error:
+            place = Place(self._drawing.path, error.lineno, error.offset + 1)
+            self._found.append((place, f"this is no XML: {expat.ErrorString(error.code)}"))
+        return self._found
+
+    def _tell(self, what: str) -> None:
+        reader = self._reader
+        self._found.append((Place(self._drawing.path, reader.CurrentLineNumber, reader.CurrentColumnNumber + 1), what))
+
+    def _start(self, element: str, attributes: Mapping[str, str]) -> None:
+        self._text.clear()
+        space, _, name = element.rpartition(" ")
+        if space not in ("", _SVG) or name not in _SHOWN:
+            self._tell(f'"{name}" is no element that only shows')
+        for key, value in attributes.items():
+            name = key.rpartition(" ")[2].lower()
+            if name.startswith("on"):
+                self._tell(f'the handler "{name}" would run')
+            elif name == "href" and not value.startswith("#"):
+                self._tell(f'this leads out of the drawing, to "{value[:60]}"')
+            elif not name.startswith("aria-") and _LOADS.search(value):
+                self._tell(f'"{name}" loads something from outside the drawing')
+
+    def _end(self, element: str) -> None:
+        if element.endswith("style") and _LOADS.search("".join(self._text)):
+            self._tell("this style loads something from outside the drawing")
+        self._text.clear()
