@@ -66,11 +66,11 @@ def _build(arguments: argparse.Namespace) -> int:
     from build_tools.checks import check
     from build_tools.mkdocs_run import BuildFailed
     from build_tools.progress import progress
-    from build_tools.publish import WrongFolder, bring_back, publish
+    from build_tools.publish import WrongFolder, clear_up, publish
     from build_tools.report import as_text
 
     out = (arguments.out or arguments.root / "site").resolve()
-    bring_back(out)
+    clear_up(out)
     with progress(sys.stderr) as tell:
         tell("Proving the sources")
         checked = check(arguments.root)

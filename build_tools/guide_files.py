@@ -1,4 +1,4 @@
-"""The files of the folder guide/, all of which are published: plain ones only, and drawings that do nothing but show."""
+"""The files of the folder guide/, which are all published: plain ones only, and drawings that only show."""
 
 from __future__ import annotations
 
@@ -13,8 +13,11 @@ from build_tools.source import SourceFile, files_below, read_source
 
 _SVG = "http://www.w3.org/2000/svg"
 _SHOWN = frozenset(
-    "svg g defs symbol use title desc metadata style path rect circle ellipse line polyline polygon text tspan "
-    "marker pattern clipPath mask linearGradient radialGradient stop".split()
+    (
+        *("svg", "g", "defs", "symbol", "use", "title", "desc", "metadata", "style", "text", "tspan", "path", "rect"),
+        *("circle", "ellipse", "line", "polyline", "polygon", "marker", "pattern", "clipPath", "mask", "stop"),
+        *("linearGradient", "radialGradient"),
+    )
 )
 """What a drawing is made of. Source: W3C, Scalable Vector Graphics (SVG) 2, element index (from memory)."""
 _READ_OTHERWISE = re.compile(r"<!(?!--[^<>]*-->)|<\?(?!xml\s)")

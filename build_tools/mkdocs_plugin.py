@@ -30,6 +30,9 @@ from build_tools.render import Renderer
 from build_tools.site_pages import Make, ThemePage, theme_pages, whole_files
 from build_tools.views import PartView, TreeView
 
+LONGEST_SITE_URL = 300
+"""A QR code of an address twice as long is as wide as half a sheet."""
+
 
 class TreesConfig(base.Config):  # type: ignore[no-untyped-call]
     """The plugin takes no options: the folders are where the design has them."""
@@ -47,6 +50,10 @@ class TreesPlugin(BasePlugin[TreesConfig]):  # type: ignore[no-untyped-call]
         """Make the views."""
         if self.proved is None:
             raise PluginError("MkDocs alone proves nothing. Run `python -m build_tools build`, or `serve` to look.")
+        if len(config.site_url or "") > LONGEST_SITE_URL:
+            raise PluginError(
+                f"SITE_URL has {len(config.site_url or ''):,} letters; a QR code takes {LONGEST_SITE_URL}."
+            )
         self.root = Path(config.config_file_path).parent
         self.guide = guide_view(self.proved)
         self.made: dict[str, Make] = {}
@@ -110,7 +117,7 @@ def _drawings(root: Path) -> dict[str, str]:
 
 
 _OF_A_DRAWING = (
-    (r"<svg\b", "is no SVG in UTF-8. Save it as plain SVG."),
+    (r"<svg\b", "is no SVG. Save it as plain SVG."),
     (r'<svg\b[^>]*\sviewBox="[-\d.]+( [-\d.]+){3}"', 'has no size. Give its svg element viewBox="0 0 width height".'),
     (r'<title\b[^>]*>[^<]|aria-label="[^"]', "says nothing to who cannot see it. Give it a title and a desc element."),
 )
@@ -118,9 +125,8 @@ _OF_A_DRAWING = (
 
 
 def _drawing(root: Path, file: Path) -> str:
-    text = file.read_text(encoding="utf-8", errors="replace")
-    said = _OF_A_DRAWING[0][1] if "\N{REPLACEMENT CHARACTER}" in text else None
-    said = said or next((lack for needed, lack in _OF_A_DRAWING if not re.search(needed, text)), None)
+    text = file.read_text(encoding="utf-8")
+    said = next((lack for needed, lack in _OF_A_DRAWING if not re.search(needed, text)), None)
     if said:
         raise PluginError(f"{file.relative_to(root).as_posix()} {said}")
     return text

@@ -30,6 +30,7 @@ class CoverRow:
 class CoverView:
     """What the guide has for one kind of light, on each covering that it is set in."""
 
+    id: str
     light: str
     coverings: tuple[str, ...]
     rows: tuple[CoverRow, ...]
@@ -41,6 +42,7 @@ def cover_views(guide: GuideView) -> tuple[CoverView, ...]:
     signs = sorted(guide.trees_that_begin_with("sign"), key=lambda each: each.id)
     return tuple(
         CoverView(
+            id=light,
             light=vocabulary.light[light],
             coverings=tuple(vocabulary.covering[each] for each in coverings),
             rows=tuple(

@@ -3,8 +3,14 @@
 from __future__ import annotations
 
 import errno
+import fcntl
+import json
+import os
+import re
+import stat
 import subprocess
 import sys
+import time
 from html import unescape
 from pathlib import Path
 
@@ -12,6 +18,7 @@ import pytest
 from guides import ROOT, edit, record, with_site
 
 from build_tools.__main__ import main
+from build_tools.publish import clear_up
 
 COLD = "trees/cold-pane.yaml"
 
@@ -179,7 +186,7 @@ def test_exchange_that_is_broken_off_puts_the_last_site_back(
 def test_build_killed_between_its_two_renames_is_mended_by_the_next(project: Path) -> None:
     build(project)
     before = contents(project / "site")
-    left = project / ".site-killed"
+    left = project / ".site.being-built-killed"
     (left / "new").mkdir(parents=True)
     (project / "site").rename(left / "old")
     edit(project, COLD, "starts-at", "start-at")
@@ -189,10 +196,122 @@ def test_build_killed_between_its_two_renames_is_mended_by_the_next(project: Pat
 
 
 def test_folder_of_a_build_that_is_at_work_is_left_alone(project: Path) -> None:
+    at_work = project / ".site.being-built-now"
+    (at_work / "new").mkdir(parents=True)
+    opened = os.open(at_work, os.O_RDONLY)
+    fcntl.flock(opened, fcntl.LOCK_EX)
+    clear_up(project / "site")
+    assert left_behind(project) == [at_work.name]
+    os.close(opened)
+    clear_up(project / "site")
+    assert left_behind(project) == []
+
+
+def test_build_that_was_killed_leaves_nothing_for_long(project: Path) -> None:
+    call = [sys.executable, "-m", "build_tools", "--root", str(project), "build"]
+    killed = subprocess.Popen(call, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    while not any(project.glob(".site*/new/*")):
+        assert killed.poll() is None
+        time.sleep(0.01)
+    killed.kill()
+    killed.wait()
+    assert len(left_behind(project)) == 1
+    (project / ".site.notes" / "old").mkdir(parents=True)
+    edit(project, COLD, "starts-at", "start-at")
+    assert build(project) == 1
+    assert left_behind(project) == [".site.notes"]
+
+
+def test_folder_that_only_holds_an_archive_of_the_same_name_is_not_replaced(
+    project: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    mine = project / "mine"
+    (mine / "photos").mkdir(parents=True)
+    for name in ("guide.zip", "thesis.doc", "photos/one.png"):
+        (mine / name).write_text("Mine.")
+    assert build(project, "--out", str(mine)) == 2
+    assert set(contents(mine)) == {"guide.zip", "thesis.doc", "photos/one.png"}
+    said = capsys.readouterr().err
+    assert "A site from before builds wrote built-site.json is not replaced: delete it yourself" in said
+
+
+def test_what_no_build_wrote_stays_in_the_folder_of_a_site(project: Path) -> None:
+    site = project / "site"
     build(project)
-    (project / ".site-at-work" / "new").mkdir(parents=True)
+    (site / ".git" / "refs").mkdir(parents=True)
+    (site / "photos").mkdir()
+    mine = {name: b"Mine." for name in (".git/HEAD", "CNAME", ".nojekyll", "photos/one.png", "walk/notes.txt")}
+    for name, content in mine.items():
+        (site / name).write_bytes(content)
+    edit(project, COLD, "title: The pane is wet in dry weather", "title: The pane is wet when it is dry")
+    (project / COLD).rename(project / "trees" / "wet-pane.yaml")
+    for path in ("trees/potting-shed.yaml", "trees/remedies/hang-the-tile-back.yaml"):
+        file = project / path
+        file.write_text(file.read_text(encoding="utf-8").replace("cold-pane", "wet-pane"), encoding="utf-8")
+    record(project)
     assert build(project) == 0
-    assert left_behind(project) == [".site-at-work"]
+    after = contents(site)
+    assert {name: after[name] for name in mine} == mine
+    assert (site / ".git" / "refs").is_dir()
+    assert b"The pane is wet when it is dry" in after["walk/wet-pane.html"]
+    assert [name for name in after if "cold-pane" in name] == []
+    listed = json.loads(after["built-site.json"])["files"]
+    assert {*listed, "built-site.json", *mine} == set(after)
+
+
+def test_file_that_the_site_needs_and_no_build_wrote_is_not_replaced(
+    project: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    build(project)
+    listed = json.loads((project / "site" / "built-site.json").read_text())
+    listed["files"].remove("terms.html")
+    (project / "site" / "built-site.json").write_text(json.dumps(listed))
+    (project / "site" / "terms.html").write_text("Mine.")
+    before = contents(project / "site")
+    assert build(project) == 2
+    assert contents(project / "site") == before
+    assert "terms.html was not written by a build, and the site has such a file." in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["../outside.txt", "/outside.txt"])
+def test_list_that_leads_outside_is_none(project: Path, name: str) -> None:
+    (project / "outside.txt").write_text("Mine.")
+    (project / "site").mkdir()
+    (project / "site" / "built-site.json").write_text(json.dumps({"files": [name]}))
+    assert build(project) == 2
+    assert (project / "outside.txt").read_text() == "Mine."
+
+
+def test_web_server_can_read_what_a_cautious_builder_wrote(project: Path) -> None:
+    before = os.umask(0o077)
+    try:
+        assert build(project) == 0
+    finally:
+        os.umask(before)
+    site = project / "site"
+    assert {stat.S_IMODE(each.stat().st_mode) for each in site.rglob("*") if each.is_file()} == {0o644}
+    assert {stat.S_IMODE(each.stat().st_mode) for each in (site, *site.rglob("*")) if each.is_dir()} == {0o755}
+
+
+def test_address_too_long_for_a_code_is_told(
+    project: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("SITE_URL", f"https://guide.example.invalid/{'long/' * 600}")
+    assert build(project) == 1
+    assert "SITE_URL has 3,030 letters; a QR code takes 300." in capsys.readouterr().err
+
+
+def test_kind_of_light_has_its_place_whatever_letters_its_words_have(project: Path) -> None:
+    table = project / "trees/tables/vocabulary.yaml"
+    text = table.read_text(encoding="utf-8")
+    kind = re.search(r"^light:\n  ([a-z-]+): (.*)$", text, re.M)
+    assert kind is not None
+    found = f"found-on:\n  {kind[1]}:\n    - slate\n"
+    table.write_text(text.replace(kind[0], rf"{kind[0]} \ 50% open") + found, encoding="utf-8")
+    record(project)
+    assert build(project) == 0
+    page = (project / "site" / "what-covers-what.html").read_text(encoding="utf-8")
+    assert f'<h2 id="{kind[1]}">' in page and "50% open" in page
 
 
 def test_template_that_is_broken_is_told_with_its_line(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -216,10 +335,11 @@ def test_two_builds_at_once_do_not_meet(project: Path) -> None:
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (b"<not a drawing/>", "is no SVG in UTF-8. Save it as plain SVG."),
-        (b"\xff\xfe<svg></svg>", "is no SVG in UTF-8. Save it as plain SVG."),
-        (b'<svg width="40"><title>Shed</title></svg>', "has no size."),
-        (b'<svg viewBox="0 0 40 30"><title></title></svg>', "says nothing to who cannot see it."),
+        (b"<not a drawing/>", ":1:8: error: this is no XML: not well-formed (invalid token). [live-drawing]"),
+        (b"\xff\xfe<svg></svg>", ":1:1: error: the text from here on is not UTF-8. [not-text]"),
+        (b"<title>Shed</title>", " is no SVG. Save it as plain SVG."),
+        (b'<svg width="40"><title>Shed</title></svg>', " has no size."),
+        (b'<svg viewBox="0 0 40 30"><title></title></svg>', " says nothing to who cannot see it."),
     ],
 )
 def test_drawing_that_a_page_cannot_show_is_told(
@@ -227,7 +347,7 @@ def test_drawing_that_a_page_cannot_show_is_told(
 ) -> None:
     (project / "guide" / "drawings" / "shed-section.svg").write_bytes(content)
     assert build(project) == 1
-    assert f"guide/drawings/shed-section.svg {said}" in capsys.readouterr().err
+    assert f"guide/drawings/shed-section.svg{said}" in capsys.readouterr().err
 
 
 def test_chapter_that_is_not_utf_8_is_told_with_its_name(project: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,7 +6,9 @@ import re
 import socket
 from collections.abc import Iterator
 from html import unescape
+from http.client import HTTPConnection
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 from guides import ROOT, edit, good_guide, report_of, with_program, with_site
@@ -104,7 +106,7 @@ def test_last_good_page_stays_behind_a_mistake_until_it_is_mended(project: Path,
         ("mkdocs.yml", "  - trees\n", "", 'mkdocs.yml: the plugin "trees" makes the pages.'),
         ("mkdocs.yml", "name: material\n", "name: immaterial\n", "immaterial"),
         ("guide/index.md", "walk/potting-shed.html", "walk/nowhere.md", "walk/nowhere.md"),
-        ("guide/drawings/shed-section.svg", "<svg", "<gsv", "guide/drawings/shed-section.svg is no SVG in UTF-8."),
+        ("guide/drawings/shed-section.svg", "<svg", "<gsv", "guide/drawings/shed-section.svg:1:1: error: "),
     ],
 )
 def test_whatever_else_is_broken_is_told_in_the_page(
@@ -144,6 +146,43 @@ def test_page_that_is_gone_is_told_and_comes_back(project: Path, preview: Previe
 def test_preview_saves_no_guide_on_a_phone(preview: Preview) -> None:
     assert preview.get("scripts/offline.js") == ""
     assert "unregister()" in preview.get("sw.js")
+
+
+def asked(preview: Preview, method: str = "GET", **headers: str) -> tuple[int, bytes]:
+    connection = HTTPConnection(urlsplit(preview.address).netloc, timeout=30)
+    connection.request(method, "/index.html", headers=headers)
+    answer = connection.getresponse()
+    return answer.status, answer.read()
+
+
+def test_preview_answers_to_the_names_of_its_machine_only(preview: Preview) -> None:
+    port = urlsplit(preview.address).port
+    names = [
+        f"127.0.0.1:{port}",
+        f"localhost:{port}",
+        "LOCALHOST",
+        f"[::1]:{port}",
+        "evil.example",
+        "",
+        "[",
+        "127.0.0.1.evil.example",
+    ]
+    assert [asked(preview, Host=name)[0] for name in names] == [200] * 4 + [421] * 4
+
+
+def test_preview_answers_head_without_the_page(preview: Preview) -> None:
+    assert asked(preview, "HEAD") == (200, b"")
+
+
+def test_preview_takes_so_many_connections_and_goes_on(preview: Preview) -> None:
+    address = urlsplit(preview.address)
+    assert address.hostname and address.port
+    silent = [socket.create_connection((address.hostname, address.port), timeout=30) for _ in range(60)]
+    # Those that came too late are sent away at once.
+    assert [each.recv(1) for each in silent[-20:]] == [b""] * 20
+    for each in silent:
+        each.close()
+    preview.until("The shed", preview.get, "index.html")
 
 
 def test_preview_begins_with_a_mistake_too_and_mends_itself(good: Path) -> None:

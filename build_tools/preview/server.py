@@ -8,9 +8,11 @@ import sys
 from collections.abc import Callable
 from functools import partial
 from http.server import BaseHTTPRequestHandler
+from ipaddress import ip_address
 from pathlib import Path
+from socket import gethostname
 from socketserver import ThreadingTCPServer
-from threading import Thread
+from threading import BoundedSemaphore, Thread
 from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
@@ -24,6 +26,10 @@ OURS = "-live/"
 _HERE = Path(__file__).parent
 _WATCHED = ("trees", "guide", "site_overrides", "mkdocs.yml")
 _THIS_MACHINE = ("127.0.0.1", "localhost")
+_MOST_CONNECTIONS = 32
+"""At once: far more than the pages of one author ask for."""
+_SLOWEST_SECONDS = 10
+"""So long a browser may be silent in the middle of a request."""
 _INSTEAD = {"sw.js": "forget.js", f"{OURS}live.js": "live.js"}
 """Scripts of the preview by the address where they stand."""
 
@@ -66,6 +72,24 @@ class _Server(ThreadingTCPServer):
     allow_reuse_address = True
     daemon_threads = True
 
+    def __init__(self, address: tuple[str, int], handler: Callable[..., BaseHTTPRequestHandler]) -> None:
+        self._free = BoundedSemaphore(_MOST_CONNECTIONS)
+        super().__init__(address, handler)
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Answer in a thread of its own; a browser that comes while all are taken is sent away, and tries again."""
+        if self._free.acquire(blocking=False):
+            super().process_request(request, client_address)
+        else:
+            self.shutdown_request(request)
+
+    def process_request_thread(self, request: Any, client_address: Any) -> None:
+        """Answer, and let the next one in."""
+        try:
+            super().process_request_thread(request, client_address)
+        finally:
+            self._free.release()
+
     def handle_error(self, request: object, client_address: object) -> None:
         """Say nothing of a browser that has gone away; everything else is a fault of the program."""
         if not isinstance(sys.exception(), ConnectionError):
@@ -73,11 +97,20 @@ class _Server(ThreadingTCPServer):
 
 
 class _Handler(BaseHTTPRequestHandler):
+    timeout = _SLOWEST_SECONDS
+
     def __init__(self, shown: Live, *connection: Any) -> None:
         self.shown = shown
         super().__init__(*connection)
 
+    def do_HEAD(self) -> None:
+        """Answer as to GET; `_send` leaves the content out."""
+        self.do_GET()
+
     def do_GET(self) -> None:
+        if not self._is_for_us():
+            self.send_error(421, "Misdirected Request")
+            return
         parts = urlsplit(self.path)
         address = _address(parts.path)
         asked = _address(parse_qs(parts.query).get("page", ["/"])[0])
@@ -92,6 +125,17 @@ class _Handler(BaseHTTPRequestHandler):
             self._send(b"", "text/javascript")
         else:
             self._send_of_guide(address)
+
+    def _is_for_us(self) -> bool:
+        """Tell whether a browser asked for this machine; a page elsewhere that gives its own name our address did not.
+
+        Source: IETF, RFC 9110, sections 7.2 and 15.5.20.
+        """
+        name = urlsplit(f"//{self.headers.get('Host', '')}").hostname or ""
+        try:
+            return bool(ip_address(name))
+        except ValueError:
+            return name in (*_THIS_MACHINE, gethostname().lower(), str(self.server.server_address[0]))
 
     def _send_of_guide(self, address: str) -> None:
         content = None if address.endswith(".html") else self.shown.file(address)
@@ -110,7 +154,8 @@ class _Handler(BaseHTTPRequestHandler):
         self.send_header("Content-Length", str(len(content)))
         self.send_header("Cache-Control", "no-cache")
         self.end_headers()
-        self.wfile.write(content)
+        if self.command != "HEAD":
+            self.wfile.write(content)
 
     def log_message(self, *_: object) -> None:
         """Say nothing of each request."""
