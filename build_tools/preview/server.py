@@ -71,17 +71,16 @@ def _server(host: str, port: int, live: Live) -> ThreadingTCPServer:
 class _Server(ThreadingTCPServer):
     allow_reuse_address = True
     daemon_threads = True
+    request_queue_size = _MOST_CONNECTIONS
 
     def __init__(self, address: tuple[str, int], handler: Callable[..., BaseHTTPRequestHandler]) -> None:
         self._free = BoundedSemaphore(_MOST_CONNECTIONS)
         super().__init__(address, handler)
 
     def process_request(self, request: Any, client_address: Any) -> None:
-        """Answer in a thread of its own; a browser that comes while all are taken is sent away, and tries again."""
-        if self._free.acquire(blocking=False):
-            super().process_request(request, client_address)
-        else:
-            self.shutdown_request(request)
+        """Answer in a thread of its own, as soon as one is free."""
+        self._free.acquire()
+        super().process_request(request, client_address)
 
     def process_request_thread(self, request: Any, client_address: Any) -> None:
         """Answer, and let the next one in."""
@@ -131,11 +130,11 @@ class _Handler(BaseHTTPRequestHandler):
 
         Source: IETF, RFC 9110, sections 7.2 and 15.5.20.
         """
-        name = urlsplit(f"//{self.headers.get('Host', '')}").hostname or ""
         try:
-            return bool(ip_address(name))
+            name = urlsplit(f"//{self.headers.get('Host', '')}").hostname or ""
         except ValueError:
-            return name in (*_THIS_MACHINE, gethostname().lower(), str(self.server.server_address[0]))
+            return False
+        return _is_address(name) or name in (*_THIS_MACHINE, gethostname().lower(), self.server.server_address[0])
 
     def _send_of_guide(self, address: str) -> None:
         content = None if address.endswith(".html") else self.shown.file(address)
@@ -164,3 +163,10 @@ class _Handler(BaseHTTPRequestHandler):
 def _address(path: str) -> str:
     address = unquote(path).lstrip("/")
     return f"{address}index.html" if not address or address.endswith("/") else address
+
+
+def _is_address(name: str) -> bool:
+    try:
+        return bool(ip_address(name))
+    except ValueError:
+        return False
