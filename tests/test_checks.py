@@ -3,17 +3,14 @@
 import contextlib
 import io
 import json
-import os
 import random
 import re
-import subprocess
-import sys
 import tempfile
 from collections import Counter
 from pathlib import Path
 
 import pytest
-from guides import BROKEN, CLEAN, ROOT, broken_guide, broken_names, codes_of, edit, good_guide, record, report_of
+from guides import BROKEN, CLEAN, broken_guide, broken_names, codes_of, edit, good_guide, record, report_of
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from made_values import tried
@@ -262,43 +259,6 @@ def with_value(whole, keys, value):
     if isinstance(whole, dict):
         return {key: with_value(item, keys[1:], value) if key == keys[0] else item for key, item in whole.items()}
     return tuple(with_value(item, keys[1:], value) if n == keys[0] else item for n, item in enumerate(whole))
-
-
-# Nor lasts without end
-
-LIMITED = """
-import resource, sys
-resource.setrlimit(resource.RLIMIT_CPU, (60, 61))
-from build_tools.__main__ import main
-sys.exit(main(["--root", sys.argv[1], "check"]))
-"""
-PATH_SEEN = "Look at the roof from the path."
-LONG = {
-    "anchors": lambda text: "".join(f"a{number}: &x 1\n" for number in range(49_000)),
-    "one key again and again": lambda text: "a: 1\n" * 49_000,
-    "unknown keys": lambda text: text + "".join(f"key{number}: 1\n" for number in range(20_000)),
-    "brackets": lambda text: text.replace(PATH_SEEN, "[" * 200_000),
-    "links that do not end": lambda text: text.replace(PATH_SEEN, "[[a|" * 100_000),
-    "digits and commas": lambda text: text.replace(PATH_SEEN, "1," * 200_000),
-}
-
-
-@pytest.mark.parametrize("kind", LONG)
-def test_long_text_is_read_in_time_that_grows_with_its_length(good, kind):
-    """A few seconds of the processor, where trying every beginning with every end took many minutes."""
-    text = (good / SHED).read_text(encoding="utf-8")
-    long = LONG[kind](text)
-    assert 200_000 < len(long) < 1_000_000
-    (good / SHED).write_text(long, encoding="utf-8")
-    done = subprocess.run([sys.executable, "-c", LIMITED, str(good)], cwd=ROOT, capture_output=True, text=True)
-    assert done.returncode in (0, 1) and done.stdout.endswith((" warnings.\n", " warning.\n")), done.stderr[-500:]
-
-
-@pytest.mark.parametrize("make", [os.mkfifo, lambda path: path.symlink_to("/dev/zero")], ids=["pipe", "device"])
-def test_what_never_ends_is_not_opened(good, make):
-    make(good / "trees" / "endless.yaml")
-    (problem,) = check(good).problems
-    assert (problem.code, problem.what) == ("not-text", "this is not a plain file")
 
 
 # Order and comments mean nothing
