@@ -25,10 +25,32 @@ class PhoneStore {
   }
 
   static async #open(kind) {
-    if (location.protocol === "file:") return idbKeyval.createStore(kind, PhoneStore.#STORE);
+    if (location.protocol === "file:") return PhoneStore.#store(kind);
     const name = `${kind} ${PhoneStore.#ROOT.pathname}`;
-    if (!(await PhoneStore.#exists(name))) await PhoneStore.#make(name, await PhoneStore.#before(kind));
-    return idbKeyval.createStore(name, PhoneStore.#STORE);
+    return PhoneStore.#store(name, (await PhoneStore.#exists(name)) ? [] : await PhoneStore.#before(kind));
+  }
+
+  /* What is said to be kept is on the disk, and outlives a browser that is killed the next moment. */
+  static #store(name, records = []) {
+    let opened = null;
+    return async (mode, act) => {
+      if (!opened) {
+        opened = PhoneStore.#database(name, records);
+        opened.then((database) => (database.onclose = () => (opened = null))).catch(() => (opened = null));
+      }
+      const transaction = (await opened).transaction(PhoneStore.#STORE, mode, { durability: "strict" });
+      return act(transaction.objectStore(PhoneStore.#STORE));
+    };
+  }
+
+  /* A new database is made with its first records in one go: it has all of them, or is not there. */
+  static #database(name, records) {
+    const request = indexedDB.open(name);
+    request.onupgradeneeded = () => {
+      const made = request.result.createObjectStore(PhoneStore.#STORE);
+      for (const [key, value] of records) made.put(value, key);
+    };
+    return idbKeyval.promisifyRequest(request);
   }
 
   static async #exists(name) {
@@ -44,27 +66,17 @@ class PhoneStore {
     }
   }
 
-  /* Made with its first records in one go: it has all of them, or is not there. */
-  static async #make(name, records) {
-    const request = indexedDB.open(name);
-    request.onupgradeneeded = () => {
-      const made = request.result.createObjectStore(PhoneStore.#STORE);
-      for (const [key, value] of records) made.put(value, key);
-    };
-    (await idbKeyval.promisifyRequest(request)).close();
-  }
-
   /* Up to version 1.2.0 all guides of a host shared one database. It is copied and left, since another guide there may
      want it too. */
   static async #before(kind) {
-    return (await PhoneStore.#exists(kind)) ? idbKeyval.entries(idbKeyval.createStore(kind, PhoneStore.#STORE)) : [];
+    return (await PhoneStore.#exists(kind)) ? idbKeyval.entries(PhoneStore.#store(kind)) : [];
   }
 
   /* What is removed for good goes from the shared database too. */
   static async remove(kind, key) {
     await idbKeyval.del(key, await PhoneStore.open(kind));
     const hasShared = location.protocol !== "file:" && (await PhoneStore.#exists(kind));
-    if (hasShared) await idbKeyval.del(key, idbKeyval.createStore(kind, PhoneStore.#STORE));
+    if (hasShared) await idbKeyval.del(key, PhoneStore.#store(kind));
   }
 
   /* What the database answers, or a failure where it does not. */

@@ -66,7 +66,7 @@ def test_search_finds_a_question(site: Path, served: str, phone: Page, scheme: s
     base = served if scheme == "http" else f"{site.as_uri()}/"
     phone.goto(f"{base}index.html")
     phone.locator("label[for=__search]").first.click()
-    expect(phone.locator(".md-search-result__meta")).to_have_text("Type to start searching")
+    expect(phone.locator(".md-search-result__meta")).to_have_text("Type a word, such as lead or mist")
     phone.locator("[data-md-component=search-query]").press_sequentially("ceiling sag")
     expect(phone.locator(".md-search-result__link").first).to_be_visible()
 
