@@ -134,7 +134,8 @@ class _Handler(BaseHTTPRequestHandler):
             name = urlsplit(f"//{self.headers.get('Host', '')}").hostname or ""
         except ValueError:
             return False
-        return _is_address(name) or name in (*_THIS_MACHINE, gethostname().lower(), self.server.server_address[0])
+        bound = str(self.server.server_address[0])  # type: ignore[index]
+        return _is_address(name) or name in (*_THIS_MACHINE, gethostname().lower(), bound)
 
     def _send_of_guide(self, address: str) -> None:
         content = None if address.endswith(".html") else self.shown.file(address)
