@@ -77,7 +77,7 @@ def _told_circle(graph: Graph, circle: list[Node]) -> Finding:
     what = f"the walk goes round in a circle: {' -> '.join(names)}"
     last, exit_name = circle[-1], next(iter(graph[circle[-1]][circle[0]]))
     keys = {"go-to": ("go-to",), DONE: ("then",)}.get(exit_name, ("exits", exit_name))
-    mend = "Lead this exit, or another of these, somewhere new."
+    mend = "Lead this exit, or another of these, somewhere new. Until then nobody knows what suits or is asked twice."
     return Finding("circle", tree_path(last.home), ("steps", last.step, *keys), what, mend)
 
 
