@@ -10,7 +10,6 @@ from urllib.parse import quote
 from build_tools.problems import RULES, Problem
 from build_tools.source import SourceFile
 
-LONGEST_QUOTED = 1_000
 Report = Callable[[tuple[Problem, ...], Mapping[str, SourceFile]], str]
 LONGEST_LINE = 160
 """Letters of a source's line that a terminal shows."""
@@ -42,13 +41,14 @@ def headline(problem: Problem) -> str:
 
 
 def quotation(problem: Problem, source: SourceFile | None) -> str:
-    """Give the line that a problem stands in; empty where nothing stands in it, or more than anybody reads."""
+    """Give the line that a problem stands in; empty where there is none or nothing stands in it."""
     line = source.line(problem.place.line) if source else ""
-    return _printable(line) if line.strip() and len(line) <= LONGEST_QUOTED else ""
+    return _printable(line) if line.strip() else ""
 
 
 def _block(problem: Problem, source: SourceFile | None) -> str:
-    quoted = _cut(quotation(problem, source), problem.place.column)
+    # Cut first: a file of one long line may have many problems.
+    quoted = _printable(_cut(source.line(problem.place.line), problem.place.column)) if source else ""
     shown = [f"Line {problem.place.line}: {quoted}"] if quoted else []
     shown += [f"Mend: {_printable(problem.mend)}", f"Rule: {problem.code}"]
     return "\n".join((headline(problem), *(f"  {each}" for each in shown), ""))
@@ -57,9 +57,9 @@ def _block(problem: Problem, source: SourceFile | None) -> str:
 def _cut(line: str, column: int) -> str:
     """Leave of a long line what begins at a column."""
     if len(line) <= LONGEST_LINE:
-        return line.strip()
+        return line.strip(" \t")
     start = max(0, min(column - 1, len(line) - LONGEST_LINE))
-    part = line[start : start + LONGEST_LINE].strip()
+    part = line[start : start + LONGEST_LINE].strip(" \t")
     return f"{'… ' if start else ''}{part}{' …' if start + LONGEST_LINE < len(line) else ''}"
 
 

@@ -335,8 +335,8 @@ def test_two_builds_at_once_do_not_meet(project: Path) -> None:
 @pytest.mark.parametrize(
     ("content", "said"),
     [
-        (b"<not a drawing/>", ":1:8: error: this is no XML: not well-formed (invalid token). [live-drawing]"),
-        (b"\xff\xfe<svg></svg>", ":1:1: error: the text from here on is not UTF-8. [not-text]"),
+        (b"<not a drawing/>", ":1:8: error: this is no XML: not well-formed (invalid token)."),
+        (b"\xff\xfe<svg></svg>", ":1:1: error: the text from here on is not UTF-8."),
         (b"<title>Shed</title>", " is no SVG. Save it as plain SVG."),
         (b'<svg width="40"><title>Shed</title></svg>', " has no size."),
         (b'<svg viewBox="0 0 40 30"><title></title></svg>', " says nothing to who cannot see it."),

@@ -32,7 +32,13 @@ def shown(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, Prev
         yield root, preview
         code, _, complained = preview.stop()
     assert (code, complained) == NO_FAULT
-    assert {each.name for each in root.iterdir()} - {".cache"} == {"guide", "mkdocs.yml", "site_overrides", "trees"}
+    assert {each.name for each in root.iterdir()} - {".cache"} == {
+        "LICENSE",
+        "guide",
+        "mkdocs.yml",
+        "site_overrides",
+        "trees",
+    }
 
 
 @pytest.fixture
