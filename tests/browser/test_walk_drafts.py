@@ -23,6 +23,12 @@ def _type(page: Page, field: str, kept: str = KEPT) -> None:
     """Type letter by letter, leave the cursor there, and wait until the letters are kept."""
     page.locator(field).press_sequentially(HALF)
     page.wait_for_function(kept, arg=HALF)
+    _settled(page)
+
+
+def _settled(page: Page) -> None:
+    """Wait until it is on the disk: a page reads back what it has written before that."""
+    assert page.evaluate("PhoneStore.settled()")
 
 
 def _name(walker: Walker) -> None:
@@ -134,6 +140,7 @@ def test_fields_of_a_calculation_outlive_a_killed_browser(mortal: Mortal, served
     page.goto(f"{served}reckon/sheet-lap.html")
     page.locator("[name=pitch_deg]").press_sequentially("15")
     page.wait_for_function("Typed.read('reckoning sheet-lap').then((kept) => kept.pitch_deg === '15')")
+    _settled(page)
     again = mortal.kill().new_page()
     again.goto(f"{served}reckon/sheet-lap.html")
     expect(again.locator("[name=pitch_deg]")).to_have_value("15")
