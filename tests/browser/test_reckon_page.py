@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from guides import the_checked
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from build_tools.formulas import FORMULAS, by_subject
@@ -123,7 +124,8 @@ def test_copy_holds_all_that_is_needed_to_follow_it(context: BrowserContext, ser
     ]
     assert result == f"Lap needed: 290 mm\n{formula.verdicts['short']}"
     assert working.splitlines()[-1] == "Measured 260 mm: 30 mm short."
-    assert formula.limits in notes and "Sources. Lead sheet laps" in notes
+    first = the_checked().draft.sources[formula.all_sources[0]].title
+    assert formula.limits in notes and f"Sources. {first}" in notes
     assert re.fullmatch(rf"Reckoned with sheet-lap {formula.fingerprint()}, guide of \d{{4}}-\d\d-\d\d\.", last)
 
 
