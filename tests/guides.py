@@ -22,6 +22,7 @@ from typing import Any
 import yaml
 
 from build_tools.checks import CheckedGuide, check
+from build_tools.data_tables import own_data, sources_of
 from build_tools.formulas import FORMULAS
 from build_tools.gates import whole
 from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
@@ -80,7 +81,8 @@ def _add_sources_of_formulas(root: Path) -> None:
     mine = root / table_path("sources")
     held = yaml.load(mine.read_text(encoding="utf-8"), yaml.BaseLoader)
     known = yaml.load((ROOT / table_path("sources")).read_text(encoding="utf-8"), yaml.BaseLoader)
-    wanted = {name: known[name] for each in FORMULAS.values() for name in each.all_sources if name not in held}
+    named = {name for each in FORMULAS.values() for name in each.all_sources} | set(sources_of(tuple(own_data())))
+    wanted = {name: known[name] for name in named if name not in held}
     with mine.open("a", encoding="utf-8") as table:
         yaml.safe_dump(wanted, table, sort_keys=True, width=1000)
 

@@ -18,7 +18,7 @@ from build_tools.licences import WORKS, Unlicensed, licences
 from build_tools.words import SCOPE
 
 MADE = re.compile(
-    r"(.*\.html|sw\.js|manifest\.webmanifest|guide\.zip|licences\.txt|sitemap\.xml(\.gz)?"
+    r"(.*\.html|sw\.js|manifest\.webmanifest|guide\.zip|built-site\.json|licences\.txt|sitemap\.xml(\.gz)?"
     r"|scripts/reckoning\.js|search/search_index\.json)"
 )
 """What the builder writes itself. The theme frames some of these pages; the licences name it for that."""

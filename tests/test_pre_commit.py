@@ -76,4 +76,4 @@ def test_good_guide_is_committed(repository):
 def test_slip_is_told_and_stops_the_commit(old, new, code, repository):
     edit(repository, "trees/cold-pane.yaml", old, new)
     done = commits(repository)
-    assert done.returncode == 1 and f"[{code}" in done.stdout and "trees/cold-pane.yaml:" in done.stdout
+    assert done.returncode == 1 and f"Rule: {code}" in done.stdout and "trees/cold-pane.yaml:" in done.stdout

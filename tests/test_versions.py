@@ -33,7 +33,7 @@ def changed(root, path, old, new):
         (COLD, "Wipe the pane with a finger.", "Wipe it.", {"cold-pane"}),
         ("trees/remedies/hang-the-tile-back.yaml", "title: Hang the tile back", "title: Hang it", {"potting-shed"}),
         ("trees/remedies/catch-the-drip.yaml", "  - a dish", "  - a pan", {"potting-shed", "cold-pane"}),
-        ("trees/tables/gates.yaml", "It is dry and still.", "It is dry.", {"potting-shed"}),
+        ("trees/tables/gates.yaml", "Somebody holds the foot", "A person holds the foot", {"potting-shed"}),
         ("trees/tables/cautions.yaml", "It moves.", "It sways.", {"potting-shed"}),
         ("trees/tables/cautions.yaml", "The shed burns.", "It burns.", set()),
         (COLD, "version: 1.0.0", "version: 1.0.1", set()),

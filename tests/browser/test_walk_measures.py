@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 import yaml
 from filling import fill_lines, put
+from guides import ROOT
 from playwright.sync_api import expect
 from walked import WALKS
-from walker import ROOT, SHOWN, Walker
+from walker import SHOWN, Walker
 
 from build_tools.formulas import FORMULAS, Input
 from build_tools.formulas.definition import split_lines

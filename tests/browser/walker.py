@@ -50,7 +50,7 @@ def _exits(steps: Mapping[str, Any]) -> list[tuple[str, str]]:
 def _ways_to(steps: Mapping[str, Any], start: str, goal: str) -> Iterator[list[str]]:
     """Give ways to a step, the shortest first; a bounded number, since a tree can hold thousands."""
     ways: list[tuple[str, list[str]]] = [(start, [])]
-    for _ in range(5000):
+    for _ in range(50_000):
         if not ways:
             return
         step, said = ways.pop(0)
