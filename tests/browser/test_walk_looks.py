@@ -63,7 +63,7 @@ def test_answers_and_ticks_are_large_enough_for_gloves(walker: Walker, tree: str
         _show(page, step)
         sizes = page.evaluate(
             """(step) => [...document.querySelectorAll(`[data-step="${step}"] :is(.answer, .tick)`)].filter(
-              (each) => !each.closest("[data-on][hidden]")).map((each) => {
+              (each) => !each.closest("[data-on][hidden], [data-roofs][hidden]")).map((each) => {
               const { top, bottom, height, width } = each.getBoundingClientRect();
               return { top, bottom, height, full: width >= innerWidth - 40, tick: each.matches(".tick") };
             })""",
