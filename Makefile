@@ -4,7 +4,7 @@ BIN := .venv/bin
 # The theme prints a notice on every run that its own fixes end on 5 May 2027; README.md says so once instead.
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: site test check serve bench lock pictures schema drawings clean
+.PHONY: site test check serve bench lock pictures schema clean
 
 site: .venv/site.stamp
 	$(BIN)/python -m build_tools build
@@ -28,9 +28,6 @@ bench: .venv/test.stamp
 
 schema: .venv/site.stamp
 	$(BIN)/python -m build_tools schema
-
-drawings: .venv/site.stamp
-	$(BIN)/python -m build_tools drawings
 
 pictures: .venv/test.stamp
 	$(BIN)/python tests/setup_browser.py

@@ -201,12 +201,6 @@ def _schema(arguments: argparse.Namespace) -> int:
     return _wrote(arguments.root, schema_files())
 
 
-def _drawings(arguments: argparse.Namespace) -> int:
-    from build_tools.drawings import drawing_files
-
-    return _wrote(arguments.root, drawing_files())
-
-
 def _wrote(root: Path, files: Mapping[str, str]) -> int:
     for path, text in files.items():
         file = root / path
@@ -257,7 +251,6 @@ RUNS: Mapping[str, Run] = {
     "calc": _calc,
     "take-off": _take_off,
     "schema": _schema,
-    "drawings": _drawings,
     "record": _record,
     "review": _review,
     "author": _author,

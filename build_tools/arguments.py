@@ -42,9 +42,6 @@ def parser(root: Path, runs: Mapping[str, Run]) -> argparse.ArgumentParser:
     schema = commands.add_parser("schema", help="write the JSON Schema that editors use")
     schema.set_defaults(run=runs["schema"])
 
-    drawings = commands.add_parser("drawings", help="write the drawings that show numbers of the formulas")
-    drawings.set_defaults(run=runs["drawings"])
-
     record = commands.add_parser("record", help="record each tree's content under its version")
     record.set_defaults(run=runs["record"])
 

@@ -10,7 +10,8 @@ from pathlib import Path
 from pydantic import BaseModel
 
 from build_tools.compose import at_most
-from build_tools.guide_files import guide_problems
+from build_tools.drawing_numbers import drawing_numbers
+from build_tools.guide_files import drawings_of, guide_problems
 from build_tools.library import Draft, read_library
 from build_tools.model import every_value
 from build_tools.problems import RULES, Finding, KeyPath, Place, Problem, did_you_mean, has_errors, in_order
@@ -60,7 +61,8 @@ def check(root: Path) -> Checked:
     """Read and prove everything under a project folder."""
     draft, sources, shape = read_library(root)
     shape = (*shape, *guide_problems(root))
-    problems = in_order((*shape, *_judged(draft, has_errors(shape))))
+    numbers = (each for drawing in drawings_of(root) for each in at_most(drawing_numbers(drawing, draft)))
+    problems = in_order((*shape, *_judged(draft, has_errors(shape)), *numbers))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     return Checked(guide, problems, {each.path: each for each in sources})
 

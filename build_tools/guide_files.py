@@ -36,6 +36,14 @@ def guide_problems(root: Path) -> Iterator[Problem]:
             yield from (read,) if isinstance(read, Problem) else at_most(_live(read))
 
 
+def drawings_of(root: Path) -> Iterator[SourceFile]:
+    """Give the drawings of the guide that can be read."""
+    for found in files_below(root, root / "guide" / "drawings"):
+        read = found if isinstance(found, Problem) or found.suffix.lower() != ".svg" else read_source(root, found)
+        if isinstance(read, SourceFile):
+            yield read
+
+
 def _live(drawing: SourceFile) -> Iterator[Problem]:
     """Find what would run in a drawing, or be fetched by it."""
     odd = "a document type, instruction, CDATA section or odd comment means one thing in a file, another in a page"

@@ -129,6 +129,7 @@ RULES: Mapping[str, Rule] = {
     "unknown-run": _error("A material is taken off along one of the runs of the formula take-off."),
     "unknown-drawing": _error("A drawing is a file in guide/drawings/."),
     "live-drawing": _error("A drawing in guide/ only shows: it holds no script, handler, link or outside address."),
+    "drawing-number": _error("Each number in a drawing says where it comes from, and is what is given there."),
     "unknown-part": _error("A part is one of those that the tree lists."),
     "unknown-fact": _error("Coverings and kinds of light are those of tables/vocabulary.yaml."),
     # Graph

@@ -15,7 +15,7 @@ ORDER = (
     *("problems", "letters", "source", "slips", "compose", "model", "blanks", "faults", "parse"),
     *("data_tables", "formulas", "take_off", "gates", "library", "guide_files"),
     *("graph", "counting", "reading", "term_links", "order", "asking", "weighing", "rules", "versions"),
-    *("checks", "report", "progress", "schema", "drawings", "scaffold"),
+    *("drawing_numbers", "checks", "report", "progress", "schema", "scaffold"),
     *("words", "views", "run_views", "gate_views", "pages", "formula_views", "what_covers"),
     *("walk", "walk_text", "calc", "take_off_text", "walk_shell"),
     *("narrowing", "reach", "reach_text", "cases", "coverage", "find", "readability"),

@@ -34,7 +34,6 @@ FOR_READERS = [
 ]
 FROM_PROGRAM = [
     *sorted((ROOT / "build_tools/formulas").glob("*.py")),
-    *sorted((ROOT / "build_tools/drawings").glob("*.py")),
     *(ROOT / f"build_tools/{name}.py" for name in ("asking", "order", "problems", "weighing", "words")),
 ]
 """Modules whose words stand on pages."""
