@@ -10,12 +10,12 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from build_tools.review import CASES
+
 if TYPE_CHECKING:
     from build_tools.checks import CheckedGuide
     from build_tools.views import GuideView
     from build_tools.walk import WalkData
-
-CASES = "tests/cases"
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from build_tools.review.markdown import as_markdown
 from build_tools.review.matching import Match
 from build_tools.review.outline import outline
 from build_tools.review.pictures import pictures
-from build_tools.review.revisions import NoSuchVersion, main_branch, opened, working_tree
+from build_tools.review.revisions import CannotOpen, main_branch, opened, working_tree
 from build_tools.review.text import as_text
 
 WORKING_TREE = "working tree"
@@ -41,7 +41,7 @@ def review_text(
             found = review(before, after, tell)
         where = links(found, link_to, in_project=head is None)
         return _written(root, found, form, where, Match(before.draft, after.draft), tell), int(found.grave)
-    except (NoSuchVersion, Unreadable, WrongLink, EngineMissing, DrawingFailed) as cannot:
+    except (CannotOpen, Unreadable, WrongLink, EngineMissing, DrawingFailed) as cannot:
         return str(cannot), 2
 
 
@@ -51,7 +51,7 @@ def _versions(stack: ExitStack, root: Path, base: str | None, head: str | None, 
     folder, revision = stack.enter_context(opened(root, name))
     before = read_version(folder, Side(name=name, revision=revision))
     tell(f"Reading {head or WORKING_TREE}")
-    folder, revision = working_tree(root) if head is None else stack.enter_context(opened(root, head))
+    folder, revision = working_tree(root, WORKING_TREE) if head is None else stack.enter_context(opened(root, head))
     return before, read_version(folder, Side(name=head or WORKING_TREE, revision=revision), before.draft.files)
 
 
