@@ -230,7 +230,7 @@ def _review(arguments: argparse.Namespace) -> int:
 
     with progress(sys.stderr) as tell:
         asked = arguments.base, arguments.head, arguments.format, arguments.link_to
-        said, code = review_text(arguments.root, *asked, tell)
+        said, code = review_text(arguments.root, *asked, tell, not arguments.without_running)
     (_complain if code == 2 else _say)(said)
     return code
 

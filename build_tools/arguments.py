@@ -86,8 +86,9 @@ def _add_review(commands: Commands, runs: Mapping[str, Run]) -> None:
         "review",
         help="what changed for a reader; ends with 1 where a caution or gate fell",
         description="Tells what changed for a reader between two versions, which must be readable; `check` proves "
-        "them. Where the code or the tables of formulas differ, it runs the formulas of both versions: review a "
-        "stranger's change where you would run `check` on it too.",
+        "them. Where the program or the tables of formulas differ, it runs the formulas of both versions, with all "
+        "that their code does besides. A stranger's change is reviewed with --without-running, by a program that you "
+        "trust: start that one, and name the project of the change with --root, before `review`.",
     )
     review.add_argument("base", nargs="?", metavar="BASE", help="a git revision or a folder (default: the main branch)")
     review.add_argument("head", nargs="?", metavar="HEAD", help="the same (default: the working tree)")
@@ -99,6 +100,11 @@ def _add_review(commands: Commands, runs: Mapping[str, Run]) -> None:
         help="make each place a link (Markdown and HTML): {revision}, {path} and {line} are filled in, as in "
         f"{PATTERN}; places of files that are in no commit stay text "
         "(default: paths from the project folder, for places in the working tree)",
+    )
+    review.add_argument(
+        "--without-running",
+        action="store_true",
+        help="run no code of either version; which results of formulas move is then not told, and the review says so",
     )
     review.set_defaults(run=runs["review"])
 

@@ -299,3 +299,10 @@ def test_order_of_keys_and_comments_change_no_finding(name, tmp_path):
         text = as_yaml(parsed.composed.value, random.Random(name + path))
         (root / path).write_text(text, encoding="utf-8")
     assert Counter(codes_of(root)) == before
+
+
+@pytest.mark.parametrize("folder", ["trees", "trees/tables", "guide", "guide/drawings"])
+def test_link_in_place_of_a_whole_folder_is_told_once(good, tmp_path, folder):
+    (good / folder).rename(tmp_path / "elsewhere")
+    (good / folder).symlink_to(tmp_path / "elsewhere")
+    assert [(each.code, each.place.path) for each in check(good).problems] == [("not-plain", folder)]

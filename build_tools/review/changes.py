@@ -178,7 +178,7 @@ class Review(Fact):
     @property
     def empty(self) -> bool:
         """Tell whether a reader would notice nothing at all."""
-        return not any(getattr(self, name) for name in (*SECTIONS, "uncounted", "moved"))
+        return not any(getattr(self, name) for name in (*SECTIONS, "uncounted", "moved", "runs"))
 
 
 SECTIONS: Mapping[str, str] = {name: field.title for name, field in Review.model_fields.items() if field.title}

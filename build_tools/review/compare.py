@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from build_tools.graph import exits_of
@@ -13,8 +13,7 @@ from build_tools.model import Tree
 from build_tools.problems import in_order
 from build_tools.progress import Tell, silent
 from build_tools.review.changes import Ending, PathChange, Review, Row, Side, TreePaths
-from build_tools.review.findings import Found
-from build_tools.review.formula_content import Code, formula_content, read_formulas
+from build_tools.review.formula_content import Code, formula_content, programs_differ, read_formulas
 from build_tools.review.formula_facts import formula_facts
 from build_tools.review.lengths import lengths
 from build_tools.review.matching import Match
@@ -26,6 +25,13 @@ from build_tools.review.remedy_content import remedy_content
 from build_tools.review.safety import safety
 from build_tools.review.table_content import table_content
 from build_tools.review.tree_content import tree_content
+
+NOT_RUN = Ran({}, {}, (), ())
+UNTOLD = (
+    "Formulas were not run: their program or their tables differ, and which of their results, ranges and verdicts "
+    "move is not told here."
+)
+"""What a review without running any code does not know."""
 
 
 class Unreadable(Exception):
@@ -60,8 +66,11 @@ def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
     return Version(side, draft, read_formulas(root), root)
 
 
-def review(before: Version, after: Version, tell: Tell = silent) -> Review:
-    """Compare two versions for a reader. The formulas of both are run where their code or their tables differ."""
+def review(before: Version, after: Version, tell: Tell = silent, running: bool = True) -> Review:
+    """Compare two versions for a reader.
+
+    running: whether the formulas of both may be run, which is done where their program or their tables differ.
+    """
     match = Match(before.draft, after.draft)
     tell("Comparing cautions and gates")
     guarded = safety(match)
@@ -69,7 +78,7 @@ def review(before: Version, after: Version, tell: Tell = silent) -> Review:
     paths, orders, uncounted = _paths(match, walks, tell)
     tell("Comparing trees, remedies and tables")
     code = tuple(formula_content(match, before.formulas, after.formulas))
-    ran = _ran(match, before, after, code, tell)
+    ran = _ran(match, before, after, tell, running)
     content: dict[str, list[Row]] = defaultdict(list)
     facts = formula_facts(match, ran.before, ran.after)
     for section, row in (*tree_content(match), *remedy_content(match), *facts, *table_content(match), *code):
@@ -91,11 +100,14 @@ def review(before: Version, after: Version, tell: Tell = silent) -> Review:
     )
 
 
-def _ran(match: Match, before: Version, after: Version, code: Iterable[Found], tell: Tell) -> Ran:
+def _ran(match: Match, before: Version, after: Version, tell: Tell, running: bool) -> Ran:
     """Run the formulas of both versions, where anything that they reckon with differs."""
-    differs = any(section == "values" for section, _ in code) or match.before.data != match.after.data
-    if not (differs and before.formulas and after.formulas and before.root and after.root):
-        return Ran({}, {}, (), ())
+    if not (before.formulas and after.formulas and before.root and after.root):
+        return NOT_RUN
+    if match.before.data == match.after.data and not programs_differ(before.root, after.root):
+        return NOT_RUN
+    if not running:
+        return replace(NOT_RUN, said=(UNTOLD,))
     tell("Running the formulas of both versions")
     return run_both(match, (before.root, after.root), (before.side.name, after.side.name))
 

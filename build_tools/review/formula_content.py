@@ -6,6 +6,7 @@ Nothing is run here: code is read as Python's own parser reads it, and compared 
 from __future__ import annotations
 
 import ast
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from difflib import ndiff
 from pathlib import Path
@@ -16,20 +17,42 @@ from build_tools.review.changes import Row, Spot, change_of
 from build_tools.review.findings import Found
 from build_tools.review.matching import Match, plain
 
-FOLDER = "build_tools/formulas"
+PROGRAM = "build_tools"
+FOLDER = f"{PROGRAM}/formulas"
 Code = Mapping[str, str]
 """The text of each module by its path in the project."""
 CONTEXT = 3
 """Words shown beside those that differ."""
 LONGEST = 200
 """Letters of code that are shown; the place of the rest is."""
+NO_CODE = (SyntaxError, ValueError, RecursionError, MemoryError)
+"""What is raised over a text that is no code, or nested too deep to go through."""
 Defined = ast.FunctionDef | ast.ClassDef
 
 
 def read_formulas(root: Path) -> Code:
     """Read the modules of the formulas; none where the folder holds no program."""
-    files = sorted((root / FOLDER).glob("*.py"))
-    return {f"{FOLDER}/{each.name}": each.read_text(encoding="utf-8", errors="replace") for each in files}
+    return _modules(root, FOLDER)
+
+
+def programs_differ(before: Path, after: Path) -> bool:
+    """Tell whether any module of two projects' programs does something else: a formula may use each of them."""
+    old, new = _modules(before, PROGRAM), _modules(after, PROGRAM)
+    return old.keys() != new.keys() or any(_differ(old[path], new[path]) for path in old)
+
+
+def _modules(root: Path, folder: str) -> Code:
+    files = sorted((root / folder).rglob("*.py"))
+    return {each.relative_to(root).as_posix(): each.read_text(encoding="utf-8", errors="replace") for each in files}
+
+
+def _differ(before: str, after: str) -> bool:
+    if before == after:
+        return False
+    try:
+        return what_it_does(ast.parse(before)) != what_it_does(ast.parse(after))
+    except NO_CODE:
+        return True
 
 
 def formula_content(match: Match, before: Code, after: Code) -> Iterator[Found]:
@@ -45,13 +68,20 @@ def formula_content(match: Match, before: Code, after: Code) -> Iterator[Found]:
 def _named(text: str) -> Mapping[str, ast.stmt]:
     """Give the statements of a module by the names that they give a value, or by their own text.
 
+    A name that is given a value again has its number behind it: what stands between them may use the first.
     A module that is no Python has nothing, and `check` would not run.
     """
+    found: dict[str, ast.stmt] = {}
+    times = Counter[str]()
     try:
-        body = ast.parse(text).body
-    except SyntaxError:
+        for each in ast.parse(text).body:
+            for name, statement in () if is_remark(each) else _with_names(each):
+                times[name] += 1
+                found[name if times[name] == 1 else f"{name} ({times[name]})"] = statement
+                _code(statement), _does(statement)
+    except NO_CODE:
         return {}
-    return dict(named for each in body if not is_remark(each) for named in _with_names(each))
+    return found
 
 
 def _with_names(statement: ast.stmt) -> Iterator[tuple[str, ast.stmt]]:

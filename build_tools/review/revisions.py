@@ -115,7 +115,7 @@ def _write_out(root: Path, name: str, commit: str, place: Path) -> None:
     if not any(each.path.startswith("trees/") for each in blobs):
         raise CannotOpen(f'"{name}" holds no trees/ folder.')
     asked = "".join(f"{each.name}\n" for each in blobs)
-    held = io.BytesIO(_git(root, "cat-file", "--batch", given=asked.encode()))
+    held = io.BytesIO(_git(root, "cat-file", "--batch", given=asked.encode()) or b"")
     for blob in blobs:
         if held.readline() != f"{blob.name} blob {blob.size}\n".encode():
             raise CannotOpen(f'git could not read {blob.path} of "{name}".')

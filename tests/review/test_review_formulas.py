@@ -6,7 +6,7 @@ import pytest
 from reviewed import read, version
 
 from build_tools.review.compare import Version, review
-from build_tools.review.formula_content import formula_content, read_formulas
+from build_tools.review.formula_content import formula_content, programs_differ, read_formulas
 from build_tools.review.matching import Match
 
 ROOT = Path(__file__).parent.parent.parent
@@ -54,6 +54,54 @@ def told(before, after, path=MODULE):
 )
 def test_what_differs_is_told_at_its_place(old, new, row):
     assert told(CODE, CODE.replace(old, new)) == [row]
+
+
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "for LEAST_MM in range(50): pass",
+        "while LEAST_MM > 50: LEAST_MM -= 1",
+        "with open('numbers'): LEAST_MM = 50",
+        "try:\n    LEAST_MM = 50\nfinally:\n    pass",
+        "if LEAST_MM:\n    if LEAST_MM > 1:\n        LEAST_MM = 50",
+        "match LEAST_MM:\n    case _:\n        LEAST_MM = 50",
+        "(LEAST_MM := 50)",
+        "del LEAST_MM",
+        "globals()['LEAST_MM'] = 50",
+        "lap.__defaults__ = (50,)",
+        "async def lap(rise_mm): return 50",
+    ],
+)
+def test_statement_of_any_kind_is_told(statement):
+    (row,) = told(CODE, f"{CODE}{statement}\n")
+    assert (row[0], row[1], row[5]) == ("values", "added", 13)
+
+
+def test_value_that_is_given_and_taken_back_is_told():
+    new = CODE.replace("LEAST_MM = 150", "LEAST_MM = 50\nHALF_MM = LEAST_MM / 2\nLEAST_MM = 150")
+    rows = [(detail, before, after) for _, _, detail, before, after, _ in told(CODE, new)]
+    assert rows[0] == ("LEAST_MM", "LEAST_MM = 150", "LEAST_MM = 50")
+    assert ("LEAST_MM (2)", None, "LEAST_MM = 150") in rows
+
+
+@pytest.mark.parametrize("text", ["(" * 20_000, "A = " + "+".join("1" * 9_000), "\0", "def ("])
+def test_code_that_no_parser_goes_through_is_no_traceback(text):
+    match = Match(version(NONE).draft, version(NONE).draft)
+    rows = list(formula_content(match, {MODULE: CODE}, {MODULE: text}))
+    assert {row.change for _, row in rows} == {"removed"}
+
+
+def test_programs_are_told_apart_by_what_any_module_does(tmp_path):
+    def program(name, text):
+        (tmp_path / name / "build_tools/model").mkdir(parents=True)
+        (tmp_path / name / "build_tools/model/more.py").write_text(text, encoding="utf-8")
+        return tmp_path / name
+
+    one, remarked = program("one", "A = 1\n"), program("remarked", '"""A module."""\nA = 1  # one\n')
+    assert not programs_differ(one, remarked)
+    assert programs_differ(one, program("other", "A = 2\n"))
+    assert programs_differ(one, program("broken", "A = (\n"))
+    assert programs_differ(one, tmp_path)
 
 
 @pytest.mark.parametrize(

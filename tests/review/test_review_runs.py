@@ -108,6 +108,37 @@ def test_nothing_is_run_where_code_and_tables_are_the_same(project, capsys, monk
     assert found(project, capsys)["values"] == []
 
 
+def test_module_outside_the_formulas_that_moves_their_results_is_told(project, capsys):
+    """Every program begins with this one, so whatever the formulas take from elsewhere can be another thing."""
+    halved = "import math\n\nwhole = math.tan\nmath.tan = lambda angle: whole(angle) / 2\n"
+    (project / "build_tools/__init__.py").write_text(halved, encoding="utf-8")
+    said = found(project, capsys)
+    assert said["values"] == [] and "true-pitch" in {each["formula"] for each in said["moved"]}
+
+
+def test_review_without_running_runs_nothing_and_says_what_it_does_not_tell(project, tmp_path, capsys):
+    mark = tmp_path / "ran"
+    edit(project, SLOPE, "MARGIN_DEG = 2\n", f"MARGIN_DEG = 3\nopen({str(mark)!r}, 'w').close()\n")
+    assert run(project, "--without-running") == 0
+    said = capsys.readouterr().out
+    assert said.count("Formulas were not run: ") == 1 and "now: MARGIN_DEG = 3" in said
+    assert not mark.exists()
+    formula_runs.run(project, {})
+    assert mark.exists(), "running would have been seen"
+
+
+def test_review_without_running_never_says_that_nothing_changed_where_it_does_not_know(project, capsys):
+    (project / "build_tools/__init__.py").write_text("NUMBER = 1\n", encoding="utf-8")
+    assert run(project, "--without-running") == 0
+    said = capsys.readouterr().out
+    assert "Formulas were not run: " in said and "Nothing" not in said
+
+
+def test_review_without_running_says_nothing_of_formulas_that_are_the_same(project, capsys):
+    assert run(project, "--without-running") == 0
+    assert "Formulas were not run" not in capsys.readouterr().out
+
+
 def refuse(*_):
     raise AssertionError("formulas were run")
 
