@@ -1,7 +1,8 @@
 """A small runner of workflow files for tests: jobs in order, steps in a shell, artifacts in a folder.
 
 It knows what the project's own workflow uses of the published syntax, and refuses the rest: `needs`, `if`,
-`outputs`, `env`, `id`, `run` with `shell: bash`, and the four actions that fetch, set up, keep and give back.
+`outputs`, `env`, `id`, `working-directory`, `run` with `shell: bash`, and the four actions that check out, set up,
+keep and give back. Each job has a folder of its own, as it has a machine of its own on a host.
 """
 
 from __future__ import annotations
@@ -18,8 +19,12 @@ import yaml
 
 EXPRESSION = re.compile(r"\$\{\{\s*(.*?)\s*\}\}")
 NAME = re.compile(r"'[^']*'|[a-z_]+(?:\.[a-z_-]+)+")
-DONE_ELSEWHERE = ("actions/checkout", "actions/setup-python")
-"""What they do, the test has done: the merge is checked out, and this Python is there."""
+KNOWN = {
+    "job": {"name", "needs", "if", "runs-on", "timeout-minutes", "permissions", "outputs", "steps"},
+    "step": {"name", "id", "if", "uses", "with", "run", "shell", "env", "working-directory"},
+}
+ADDRESS = "https://code.example/artifacts/1"
+"""Where the host shows what a job kept."""
 
 
 class Loader(yaml.SafeLoader):
@@ -51,19 +56,23 @@ class Job:
 
 @dataclass
 class Runner:
-    """Runs the jobs of a workflow in one checkout."""
+    """Runs jobs of a workflow for one merge."""
 
-    checkout: Path
+    merge: Path
+    """A repository, of which the commit that is checked out is the merge."""
     environment: Mapping[str, str]
     github: Mapping[str, str]
     """The values of the context `github`, by their whole names."""
     place: Path
-    """Where artifacts, summaries and outputs are kept."""
+    """Where the jobs' folders, artifacts, summaries and outputs are kept."""
 
-    def runs(self, workflow: Mapping[str, Any]) -> dict[str, Job]:
-        """Run every job after those that it needs."""
+    def runs(self, workflow: Mapping[str, Any], only: tuple[str, ...] = ()) -> dict[str, Job]:
+        """Run every job after those that it needs, or only those that are named."""
         jobs: dict[str, Job] = {}
         for name, asked in workflow["jobs"].items():
+            assert asked.keys() <= KNOWN["job"], asked.keys() - KNOWN["job"]
+            if only and name not in only:
+                continue
             needed = [jobs[each] for each in ([asked["needs"]] if "needs" in asked else [])]
             known = dict(self.github)
             known |= {
@@ -82,20 +91,18 @@ class Runner:
 
     def _job(self, name: str, asked: Mapping[str, Any], known: dict[str, str]) -> Job:
         job = Job()
-        # Each job starts on a machine of its own; only the first has the project there.
-        here = (
-            self.checkout if any("checkout" in step.get("uses", "") for step in asked["steps"]) else self.place / name
-        )
-        here.mkdir(exist_ok=True)
+        here = self.place / name
+        here.mkdir(parents=True)
         for number, step in enumerate(asked["steps"]):
-            title = step.get("name", step.get("uses", ""))
+            assert step.keys() <= KNOWN["step"], step.keys() - KNOWN["step"]
+            title = step.get("name", step.get("uses", "")).partition("@")[0]
             if not _holds(step.get("if"), known, job.result == "success"):
                 job.outcomes[title] = "skipped"
                 continue
             given = self.place / f"{name}-{number}"
-            good = self._uses(step, here, given) if "uses" in step else self._step(step, here, given, known, job)
-            job.outcomes[title] = "success" if good else "failure"
-            job.result = job.result if good else "failure"
+            run = self._uses if "uses" in step else self._step
+            job.outcomes[title] = "success" if run(step, here, given, known, job) else "failure"
+            job.result = job.result if job.outcomes[title] == "success" else "failure"
             if "id" in step:
                 known[f"steps.{step['id']}.outcome"] = job.outcomes[title]
                 for line in given.read_text(encoding="utf-8").splitlines() if given.exists() else ():
@@ -111,7 +118,7 @@ class Runner:
         files = {"GITHUB_OUTPUT": str(given), "GITHUB_STEP_SUMMARY": str(self.place / "summary")}
         done = subprocess.run(
             ["bash", "--noprofile", "--norc", "-eo", "pipefail", "-c", step["run"]],
-            cwd=here,
+            cwd=here / step.get("working-directory", "."),
             env={**self.environment, **files, **more},
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
@@ -121,17 +128,27 @@ class Runner:
         job.said += done.stdout
         return done.returncode == 0
 
-    def _uses(self, step: Mapping[str, Any], here: Path, given: Path) -> bool:
-        action, _, asked = step["uses"].partition("@")[0], "", step.get("with", {})
-        kept = self.place / "artifacts" / str(asked.get("name"))
-        if action == "actions/upload-artifact":
-            shutil.copytree(here / asked["path"], kept)
-            given.write_text("artifact-url=https://code.example/artifacts/1\n", encoding="utf-8")
-        elif action == "actions/download-artifact":
-            shutil.copytree(kept, here / asked["path"])
-        else:
-            assert action in DONE_ELSEWHERE, action
+    def _uses(self, step: Mapping[str, Any], here: Path, given: Path, known: Mapping[str, str], job: Job) -> bool:
+        asked = {key: _filled(str(value), known) for key, value in step.get("with", {}).items()}
+        kept = self.place / "artifacts" / asked.get("name", "")
+        match step["uses"].partition("@")[0]:
+            case "actions/checkout":
+                self._check_out(here / asked.get("path", "."), asked.get("ref") or "HEAD")
+            case "actions/upload-artifact":
+                shutil.copytree(here / asked["path"], kept)
+                given.write_text(f"artifact-url={ADDRESS}\n", encoding="utf-8")
+            case "actions/download-artifact":
+                shutil.copytree(kept, here / asked["path"])
+            case other:
+                assert other == "actions/setup-python", other
         return True
+
+    def _check_out(self, place: Path, ref: str) -> None:
+        commit = subprocess.run(
+            ["git", "-C", self.merge, "rev-parse", ref], check=True, capture_output=True, text=True
+        ).stdout.strip()
+        for words in (("clone", "--quiet", "--no-checkout", self.merge, place), ("-C", place, "checkout", commit)):
+            subprocess.run(["git", *words], check=True, capture_output=True)
 
 
 def _filled(text: str, known: Mapping[str, str]) -> str:
