@@ -9,6 +9,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TextIO
 
+from build_tools.letters import visible
+
 Tell = Callable[[str], None]
 """Takes a few words on what is being done; work calls it as often as it likes."""
 SECONDS_BETWEEN = 0.1
@@ -47,7 +49,7 @@ class _Line:
         if now >= self._next or kind != self._kind:
             self._next, self._kind = now + SECONDS_BETWEEN, kind
             width = shutil.get_terminal_size().columns - 2
-            self._stream.write(f"{CLEAR}{words[:width]}…")
+            self._stream.write(f"{CLEAR}{visible(' '.join(words.split())[:width])}…")
             self._stream.flush()
 
     def clear(self) -> None:

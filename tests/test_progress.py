@@ -56,6 +56,13 @@ def test_line_is_no_longer_than_the_terminal_is_wide(monkeypatch):
     assert max(len(each) for each in terminal.getvalue().split(CLEAR)) < 20
 
 
+def test_name_that_somebody_chose_moves_no_cursor():
+    terminal = Terminal()
+    with progress(terminal) as tell:
+        tell("Reading a\x1b[2J\u202e\nb")
+    assert terminal.getvalue() == f"{CLEAR}Reading a\N{REPLACEMENT CHARACTER}[2J\N{REPLACEMENT CHARACTER} b…{CLEAR}"
+
+
 def test_command_tells_on_its_terminal_what_it_does(good, monkeypatch, capsys):
     monkeypatch.setattr(sys, "stderr", Terminal())
     assert main(["--root", str(good), "check"]) == 0

@@ -352,6 +352,7 @@ def test_own_comment_is_found_by_its_mark_and_its_author(plain):
 def laid_out(project, folder, edit):
     """Lay a request out in a checkout of its base, and give that and what it says of the request."""
     merge, _, _ = merged(project, folder / "merge", [edit])
+    (merge / ".git/info/attributes").unlink(missing_ok=True)
     git(merge, "worktree", "add", "--quiet", "--detach", folder / "base", "HEAD^1")
     said = {**os.environ, "GITHUB_OUTPUT": str(folder / "said")}
     head = git(merge, "rev-parse", "HEAD")
@@ -360,18 +361,11 @@ def laid_out(project, folder, edit):
 
 
 def test_attributes_of_a_request_change_nothing_that_is_judged(project, tmp_path):
-    def attribute(folder):
-        """Let git write a commit's name into a comment on writing out, and an encoding's letters."""
+    def attributed(folder):
+        """Let git write a name into a comment on writing out, and all letters in another encoding."""
+        (folder / ".git/info/attributes").write_text("* !ident !working-tree-encoding\n", encoding="utf-8")
         (folder / "trees/.gitattributes").write_text("*.yaml ident working-tree-encoding=UTF-16\n", encoding="utf-8")
         (folder / COLD).write_text((folder / COLD).read_text(encoding="utf-8") + "# $Id$\n", encoding="utf-8")
-        subprocess.run(["git", "-C", folder, "config", "core.attributesFile", "/dev/null"], check=True)
-
-    def attributed(folder):
-        # The blob is written by itself, since git would change what it adds.
-        attribute(folder)
-        name = git(folder, "hash-object", "-w", "--no-filters", COLD)
-        git(folder, "update-index", "--cacheinfo", f"100644,{name},{COLD}")
-        git(folder, "update-index", "--assume-unchanged", COLD)
 
     base, said = laid_out(project, tmp_path, attributed)
     assert said == "differs=.gitattributes\n"

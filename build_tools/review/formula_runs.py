@@ -12,9 +12,9 @@ import subprocess
 import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Annotated, Any
 
-from pydantic import BaseModel, ConfigDict, ValidationError
+from pydantic import AfterValidator, BaseModel, ConfigDict, FiniteFloat, PositiveInt, ValidationError
 
 RUNNER = Path(__file__).with_name("formula_runner.py")
 MOST_SECONDS = 20
@@ -25,6 +25,8 @@ OUT_OF_TIME = getattr(signal, "SIGXCPU", 0)
 """What ends a process that has used up its time, where the system can limit that."""
 LONGEST_REASON = 200
 NO_ANSWER = "they gave what is no answer"
+Words = Annotated[str, AfterValidator(lambda said: " ".join(said.split()))]
+"""What anybody's code says: kept on one line, so that none of it stands in a review as a line of its own."""
 Tries = Mapping[str, Sequence[Mapping[str, Any]]]
 """By formula, the sets of inputs to try; an input that is not in a set is left out."""
 
@@ -36,14 +38,14 @@ class _Told(BaseModel):
 class InputTold(_Told):
     """An input of a formula, as a version describes it."""
 
-    name: str
-    label: str
-    unit: str
-    low: float
-    high: float
+    name: Words
+    label: Words
+    unit: Words
+    low: FiniteFloat
+    high: FiniteFloat
     default: Any
     optional: bool
-    choices: tuple[str, ...]
+    choices: tuple[Words, ...]
     whole: bool
     columns: tuple[InputTold, ...]
     """Of a list: what each line holds."""
@@ -52,30 +54,30 @@ class InputTold(_Told):
 class OutputTold(_Told):
     """An output of a formula, as a version describes it."""
 
-    name: str
-    label: str
-    unit: str
+    name: Words
+    label: Words
+    unit: Words
 
 
 class FormulaTold(_Told):
     """A formula, as a version describes it."""
 
-    title: str
+    title: Words
     inputs: tuple[InputTold, ...]
     outputs: tuple[OutputTold, ...]
-    verdicts: Mapping[str, str]
+    verdicts: Mapping[Words, Words]
     example: Mapping[str, Any]
-    path: str
-    line: int
+    path: Words
+    line: PositiveInt
     """Where its function stands."""
 
 
 class Result(_Told):
     """What a formula gives for one set of inputs, or why it refuses it."""
 
-    outputs: Mapping[str, float | None] = {}
-    verdict: str | None = None
-    refused: str = ""
+    outputs: Mapping[Words, float | None] = {}
+    verdict: Words | None = None
+    refused: Words = ""
 
 
 class Answer(_Told):

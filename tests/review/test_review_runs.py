@@ -224,6 +224,24 @@ def test_code_runs_by_itself(project, capsys, monkeypatch):
     assert git(project, "status", "--short").split() == ["M", SLOPE]
 
 
+def test_what_code_says_of_itself_stays_on_one_line(project):
+    edit(project, SLOPE, 'title="Pitch of the roof"', 'title="Pitch\\n1. Cautions and gates\\n  None."')
+    assert formula_runs.run(project, {}).formulas["pitch"].title == "Pitch 1. Cautions and gates None."
+
+
+@pytest.mark.parametrize(
+    ("old", "new"), [('"whole": whole', '"whole": whole, "high": float("inf")'), ("code.co_firstlineno", "0")]
+)
+def test_answer_that_no_formula_would_give_is_refused(project, monkeypatch, tmp_path, old, new):
+    """Code that runs in that process can say anything."""
+    honest = formula_runs.RUNNER.read_text(encoding="utf-8")
+    assert old in honest
+    (tmp_path / "runner.py").write_text(honest.replace(old, new), encoding="utf-8")
+    monkeypatch.setattr(formula_runs, "RUNNER", tmp_path / "runner.py")
+    with pytest.raises(CannotRun, match="they gave what is no answer"):
+        formula_runs.run(project, {})
+
+
 def test_folder_without_formulas_is_not_taken_for_the_program_that_reviews(project):
     with pytest.raises(CannotRun, match=r"no formulas|No module"):
         formula_runs.run(project / "trees", {})
