@@ -337,6 +337,33 @@ def test_review_that_was_never_begun_is_told_in_the_comment(project, host, plain
     ]
 
 
+FAILING = {
+    "it crashes": "echo '## All is well' >&2; exit 1",
+    "it is killed": "echo '## All is well' >&2; kill -9 $$",
+    "it says nothing": "echo '## All is well' >&2",
+    "it crashes halfway": "echo '## Review'; echo '## All is well' >&2; exit 70",
+}
+
+
+@pytest.mark.parametrize("program", FAILING.values(), ids=FAILING)
+def test_program_that_fails_makes_no_review(tmp_path, program):
+    """What it wrote is shown as code, for it can hold what others have written."""
+    (tmp_path / ".venv/bin").mkdir(parents=True)
+    python = tmp_path / ".venv/bin/python"
+    python.write_text(f"#!/bin/sh\n{program}\n", encoding="utf-8")
+    python.chmod(stat.S_IRWXU)
+    git(on_main(tmp_path), "switch", "-q", "--detach")
+    files = {"GITHUB_OUTPUT": str(tmp_path / "given"), "GITHUB_STEP_SUMMARY": str(tmp_path / "summary")}
+    known = {**os.environ, **environment_of(tmp_path, tmp_path), **files, "DIFFERS": "", "HEAD_SHA": "0123abc"}
+    head = git(tmp_path, "rev-parse", "HEAD")
+    done = subprocess.run([SCRIPTS / "review.sh", head], cwd=tmp_path, env=known, capture_output=True)
+    assert done.returncode == 1
+    assert (tmp_path / "given").read_text(encoding="utf-8") == "told=refusal\n"
+    told = (tmp_path / "review/review.markdown").read_text(encoding="utf-8")
+    assert [line for line in told.splitlines() if "##" in line] == ["## Not reviewed", "    ## All is well"]
+    assert "Commit `0123abc`" in told and (tmp_path / "summary").read_text(encoding="utf-8") == told
+
+
 @pytest.mark.skipif(not shutil.which("jq"), reason="there is no jq to ask")
 def test_own_comment_is_found_by_its_mark_and_its_author(plain):
     """`gh` takes what jq takes; the one of these tests only knows what this query means."""
