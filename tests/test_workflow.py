@@ -179,7 +179,8 @@ def blind_the_review(folder):
     change(
         folder, "build_tools/review/changes.py", "return any(each.change in GRAVE", "return False and any(each in ()"
     )
-    change(folder, "build_tools/review/changes.py", "import annotations\n", "import annotations\n\nprint('I ran')\n")
+    with (folder / "build_tools/review/changes.py").open("a", encoding="utf-8") as program:
+        program.write("\n\nReview.grave = property(lambda review: False)\nprint('I ran')\n")
 
 
 def misname(folder):
@@ -290,7 +291,7 @@ def test_proposed_program_is_checked_built_and_tested_by_itself(plain):
 def test_fork_gets_its_review_in_the_summary(strangers):
     assert strangers.comments == OTHERS, "a fork's token may not write"
     assert strangers.summary.splitlines()[2] == "## Review: main → pull/7/merge"
-    assert "A second person has to look at each." in strangers.summary
+    assert "removed" in strangers.summary
     assert strangers.jobs["post"].result == "failure"
     assert "::error title=review::" in strangers.jobs["post"].said
 
@@ -307,7 +308,7 @@ def test_program_of_the_base_judges_who_changes_the_program(cunning):
     assert outcomes(cunning) == {"judge": "success", "post": "failure"}
     body = the_comment(cunning)
     assert "> **The request changes the program that judges it: build_tools." in body
-    assert "A second person has to look at each." in body
+    assert "removed" in body
     assert body.count("Formulas were not run: ") == 1
     assert "warnings are told here and do not count" in cunning.jobs["judge"].said
     assert "I ran" not in cunning.jobs["judge"].said + cunning.jobs["post"].said + body
