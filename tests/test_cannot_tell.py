@@ -25,6 +25,7 @@ ONCE_TOLD_WORK = [
     ("wet-in-cold-weather", "until-steam-gone"),
     ("wet-in-cold-weather", "tissue-stirs"),
     ("leaks-again-after-a-repair", "dirt-in-its-way"),
+    ("mould-at-the-reveal", "mould-cold"),
 ]
 
 

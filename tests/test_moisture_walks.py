@@ -12,7 +12,7 @@ from build_tools.formulas import FORMULAS
 from build_tools.formulas.timber import timber_moisture
 from build_tools.graph import Node, forest_graph
 from build_tools.library import read_library
-from build_tools.model import GateStep, Measure, RemedyStep, StepBase
+from build_tools.model import GateStep, Measure, Question, RemedyStep, StepBase
 
 DRAFT = read_library(ROOT)[0]
 JUDGED = "open-up-wet-timber"
@@ -42,11 +42,31 @@ def test_wet_timber_is_opened_and_judged_and_never_logged(node: Node) -> None:
 
 @pytest.mark.parametrize(
     "node",
-    [Node("crumbling-plaster-and-lifted-fixings", "blade-sinks"), Node("glass-in-or-out", "soft-below-the-edge")],
+    [
+        Node("crumbling-plaster-and-lifted-fixings", "blade-sinks"),
+        Node("glass-in-or-out", "soft-below-the-edge"),
+        Node("mould-at-the-reveal", "wood-gone-soft"),
+    ],
     ids=str,
 )
 def test_timber_that_carries_a_light_and_is_soft_is_judged(node: Node) -> None:
     assert ends_in(node, "yes") == JUDGED
+
+
+def test_soft_wood_is_asked_for_before_anything_else_about_mould() -> None:
+    assert DRAFT.trees["mould-at-the-reveal"].starts_at == "wood-gone-soft"
+
+
+def test_mould_is_led_to_its_cause_without_an_instrument_too() -> None:
+    """A hand and the panes of the room tell what the numbers of a frosty morning tell."""
+    steps = DRAFT.trees["mould-at-the-reveal"].steps
+    seen, measured_in = steps["damp-to-the-hand"], steps["mould-cold"]
+    assert isinstance(seen, Question)
+    assert isinstance(measured_in, Measure)
+    assert seen.exits["yes"] == measured_in.exits["wets"]
+    panes = steps["panes-misted"]
+    assert isinstance(panes, Question)
+    assert panes.exits["yes"] == measured_in.exits["damp-room"]
 
 
 def test_no_number_by_layers_is_asked_before_the_timber_was_measured() -> None:
