@@ -1,0 +1,49 @@
+"""What is asked before what: the plain look before the numbers, the kind of light early, a danger first.
+
+Each order here was once the other way round, and readers stumbled over it. Common practice of the trade, no source.
+"""
+
+from __future__ import annotations
+
+import networkx as nx
+from guides import ROOT
+
+from build_tools.formulas import FORMULAS
+from build_tools.graph import Node, tree_graph
+from build_tools.library import read_library
+from build_tools.model import Measure, Question
+
+DRAFT = read_library(ROOT)[0]
+
+
+def question(tree: str, name: str) -> Question:
+    step = DRAFT.trees[tree].steps[name]
+    assert isinstance(step, Question)
+    return step
+
+
+def on_every_way(tree: str, first: str, then: str) -> bool:
+    """Say whether nobody comes to one step of a tree but past another."""
+    graph = tree_graph(tree, DRAFT.trees[tree])
+    graph.remove_node(Node(tree, first))
+    start = Node(tree, DRAFT.trees[tree].starts_at)
+    return start not in graph or not nx.has_path(graph, start, Node(tree, then))
+
+
+def test_a_patch_in_line_with_a_light_is_told_by_one_tape_before_ten_numbers() -> None:
+    tree = "patch-away-from-the-light"
+    step = DRAFT.trees[tree].steps["strip-outside"]
+    assert isinstance(step, Measure)
+    assert len(FORMULAS[step.measure].inputs) == 10
+    assert on_every_way(tree, "in-line", "strip-outside")
+    assert {answer for answer, to in question(tree, "in-line").exits.items() if to == "strip-outside"} == {"unsure"}
+
+
+def test_panels_that_hide_the_tiles_lead_to_whoever_takes_them_off() -> None:
+    tree = "patch-away-from-the-light"
+    asked = question(tree, "fixed-through")
+    assert "panels hide its tiles" in asked.if_so
+    fitter = DRAFT.trees[tree].steps[asked.exits["yes"]]
+    assert getattr(fitter, "remedy", "") == "call-back-whoever-worked-on-the-roof"
+    assert "takes them off first" in str(getattr(fitter, "note", ""))
+    assert on_every_way(tree, "fixed-through", "tile-out")
