@@ -47,3 +47,10 @@ def test_panels_that_hide_the_tiles_lead_to_whoever_takes_them_off() -> None:
     assert getattr(fitter, "remedy", "") == "call-back-whoever-worked-on-the-roof"
     assert "takes them off first" in str(getattr(fitter, "note", ""))
     assert on_every_way(tree, "fixed-through", "tile-out")
+
+
+def test_a_light_on_a_flat_roof_is_told_before_its_edges_are_looked_at() -> None:
+    tree = DRAFT.trees["wet-at-one-side-of-the-light"]
+    asked = question("wet-at-one-side-of-the-light", tree.starts_at)
+    assert asked.establishes["yes"]["covering"] == ("membrane", "metal-sheet")
+    assert asked.exits["yes"] == "small-roof"
