@@ -11,7 +11,7 @@ from guides import ROOT
 from build_tools.formulas import FORMULAS
 from build_tools.graph import Node, tree_graph
 from build_tools.library import read_library
-from build_tools.model import Measure, Question
+from build_tools.model import Measure, Question, RemedyStep
 
 DRAFT = read_library(ROOT)[0]
 
@@ -54,3 +54,16 @@ def test_a_light_on_a_flat_roof_is_told_before_its_edges_are_looked_at() -> None
     asked = question("wet-at-one-side-of-the-light", tree.starts_at)
     assert asked.establishes["yes"]["covering"] == ("membrane", "metal-sheet")
     assert asked.exits["yes"] == "small-roof"
+
+
+def test_whoever_is_up_in_bad_weather_is_called_down_before_anything_else() -> None:
+    tree = DRAFT.trees["start-here"]
+    asked = question("start-here", tree.starts_at)
+    assert "ladder" in asked.if_so
+    assert "sheets in waves or ribs, in any weather" in asked.if_so
+    called = tree.steps[asked.exits["yes"]]
+    assert isinstance(called, RemedyStep)
+    assert called.note is not None
+    assert called.note.startswith("Call them down now")
+    assert asked.exits["unsure"] == asked.exits["yes"]
+    assert called.then == asked.exits["no"]

@@ -13,10 +13,10 @@ from walker import SHOWN, Walker
 
 TREE, WAY, GATE = "upstand-and-its-corners", ("no", "unsure"), "fit-for-the-corner"
 DANGERS = {
+    "on-the-roof": "come-down-first",
     "ceiling-sags": "stop-and-call",
     "electric-and-wet": "switch-off",
     "pane-cracked": "broken-glass",
-    "on-the-roof": "come-down-first",
     "on-the-floor": "catch-it",
 }
 """Each danger that is asked from the first page, and the step that makes it safe."""
@@ -106,7 +106,9 @@ def test_whoever_is_under_sheets_reads_within_three_screens_that_nobody_goes_up(
     about = page.locator("#walk--lights [data-part=about]")
     expect(about).to_contain_text("Nobody ever goes on a roof of sheets in waves or ribs")
     walker.begin("start-here")
-    walker.walk("no", "no")
+    assert walker.asked == "on-the-roof"
+    expect(page.locator(SHOWN)).to_contain_text("Nobody ever goes on sheets in waves or ribs")
+    walker.walk("no", "no", "no")
     assert walker.asked == "sheet-roof"
     expect(page.locator(f"{SHOWN} [data-answer=yes]")).to_contain_text("Nobody goes on it, whatever it is made of.")
     walker.walk("yes")
