@@ -83,8 +83,9 @@ def test_no_number_by_layers_opens_the_slope_from_above() -> None:
         assert {ends_in(node, each) for each in FORMULAS["interstitial"].verdicts} == {"have-the-lining-opened-up"}
 
 
-def test_the_loft_gate_is_met_only_by_whoever_found_a_hatch() -> None:
-    tree = DRAFT.trees["moisture-within-the-roof"]
+@pytest.mark.parametrize("walked", ["moisture-within-the-roof", "wet-in-cold-weather"])
+def test_the_loft_gate_is_met_only_by_whoever_found_a_hatch(walked: str) -> None:
+    tree = DRAFT.trees[walked]
     gates = {name for name, step in tree.steps.items() if isinstance(step, GateStep) and step.gate == "loft-access"}
     into = {
         (name, answer)
