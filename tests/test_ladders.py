@@ -1,5 +1,7 @@
 """What is done on a ladder is done with one hand; what takes two has a scaffold or tower, behind its own gate."""
 
+import re
+
 import pytest
 from guides import ROOT, draft_of, gate, opens, question, remedy, tree
 
@@ -95,3 +97,11 @@ def test_brackets_joints_gutter_and_hose_take_boards_to_stand_on():
     for words in ("brackets and open joints", "hang the larger gutter", "end of the hose"):
         (step,) = [each for each in steps if words in each.do]
         assert step.where is Where.SCAFFOLD
+
+
+def test_what_is_done_from_a_scaffold_is_behind_the_gate_of_a_scaffold():
+    said = re.compile(r"\bfrom (the|a) (scaffold|tower)\b")
+    steps = [each for remedy in DRAFT.remedies.values() for each in remedy.steps if isinstance(each, Action)]
+    there = [each for each in steps if said.search(each.do)]
+    assert there
+    assert [each.do for each in there if each.where is not Where.SCAFFOLD] == []
