@@ -65,6 +65,12 @@ BEGINS_WORDS: Mapping[str | None, str] = {
     "decision": "By what has to be decided",
 }
 """The walks in their groups, in the order of the list."""
+LASTS_WORDS: Mapping[str, tuple[str, str]] = {
+    "stopgap": ("A stopgap", "Stopgaps"),
+    "lasting": ("Lasting", "Lasting remedies"),
+    "mends-nothing": ("Mends nothing by itself", "To find out, to hand over or to wait"),
+}
+"""How long a remedy lasts, for its page and as a heading of the list, in the order of the list."""
 GLASS_WORDS: Mapping[str, str] = {
     "stays-in": "The glass stays in",
     "comes-out": "The glass comes out",

@@ -103,3 +103,6 @@ def test_the_loft_gate_is_met_only_by_whoever_found_a_hatch(walked: str) -> None
 def test_what_mends_nothing_is_no_lasting_remedy() -> None:
     for name in (JUDGED, "have-the-lining-opened-up"):
         assert DRAFT.remedies[name].lasts == "stopgap" and DRAFT.remedies[name].followed_by
+    nothing = {name for name, each in DRAFT.remedies.items() if each.cures.startswith("Nothing")}
+    assert {"hand-to-a-licensed-trade", "have-the-slope-opened-up", "record-the-covering-and-watch"} <= nothing
+    assert {name for name in nothing if DRAFT.remedies[name].lasts == "lasting"} == {"leave-dew-on-the-outer-pane"}

@@ -87,12 +87,13 @@ class Remedy(Record):
     title: Text = Field(description="What is done, in a few words.")
     cures: Text = Field(description="What was wrong that this puts right, and what it does not.")
     suits: Suits = Field(description="The coverings and kinds of light it fits.")
-    lasts: Literal["lasting", "stopgap"] = Field(
-        description="A stopgap names the months it may stand and what follows it."
+    lasts: Literal["lasting", "stopgap", "mends-nothing"] = Field(
+        description="A stopgap names the months it may stand and what follows it. "
+        "What mends nothing by itself finds out, hands over or waits."
     )
     stands_months: int | None = Field(default=None, ge=1, le=24, description="The most months a stopgap may stand.")
     followed_by: tuple[Id, ...] = Field(
-        default=(), description="The lasting remedies one of which must follow a stopgap."
+        default=(), description="What may follow a stopgap; no other stopgap, and one of them lasting."
     )
     urgent: bool = Field(
         default=False, description="Whether somebody may be in danger: then the work stands before everything else."

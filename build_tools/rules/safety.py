@@ -148,10 +148,10 @@ def _gates(draft: Draft) -> Iterator[Finding]:
 
 def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
     path = remedy_path(name)
-    if remedy.lasts == "lasting":
+    if remedy.lasts != "stopgap":
         for key, given in (("stands-months", remedy.stands_months), ("followed-by", remedy.followed_by)):
             if given:
-                what = f'a lasting remedy has no "{key}"'
+                what = f'only a stopgap has "{key}"'
                 yield Finding("lasting-with-term", path, (key,), what, "Take it out, or call the remedy a stopgap.")
         return
     if remedy.stands_months is None:
@@ -161,7 +161,10 @@ def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
         what, mend = 'a stopgap needs "followed-by"', "Name the lasting remedies one of which follows it."
         yield Finding("stopgap-without-term", path, ("lasts",), what, mend)
     for number, follower in enumerate(remedy.followed_by):
-        if follower in draft.remedies and draft.remedies[follower].lasts != "lasting":
+        if follower in draft.remedies and draft.remedies[follower].lasts == "stopgap":
             what = f'"{follower}" follows a stopgap and is itself a stopgap'
             keys = ("followed-by", number)
             yield Finding("stopgap-without-term", path, keys, what, "Name a lasting remedy.")
+    if {draft.remedies[each].lasts for each in remedy.followed_by if each in draft.remedies} == {"mends-nothing"}:
+        what, mend = "nothing that follows this stopgap mends the leak", "Name a lasting remedy too."
+        yield Finding("stopgap-without-term", path, ("followed-by",), what, mend)
