@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Value, by_subject, reckon, validate
 from build_tools.formulas.definition import joined_lines
 from build_tools.formulas.numbers import figure, quantity
+from build_tools.words import SCOPE
 
 
 class CannotReckon(Exception):
@@ -75,7 +76,7 @@ def run_text(formula: Formula, assignments: Sequence[str]) -> str:
     if result.verdict is not None:
         lines += ["", f"{result.verdict}: {formula.verdicts[result.verdict]}"]
     lines += ["", "Working:", *(f"  {line}" for line in result.working)]
-    return "\n".join((*lines, "", f"Limits: {formula.limits}", f"Sources: {', '.join(formula.sources)}"))
+    return "\n".join((*lines, "", f"Limits: {formula.limits}", f"Sources: {', '.join(formula.sources)}", SCOPE))
 
 
 def run_json(formula: Formula, assignments: Sequence[str]) -> str:

@@ -10,6 +10,7 @@ from build_tools.formulas import Formula
 from build_tools.model import Remedy
 from build_tools.take_off import asked, sources_of, taken
 from build_tools.term_links import plain_words
+from build_tools.words import SCOPE
 
 IN_WORDS = "Nothing of it is reckoned from sizes. Its words say how much: give the remedy alone to read them."
 
@@ -47,7 +48,7 @@ def run_text(name: str, remedy: Remedy, assignments: Sequence[str]) -> str:
         lines += [f"  {plain_words(each.material.item)}"]
         lines += [f"      {said}" for said in (each.said, plain_words(each.material.quantity)) if said]
         lines += [f"          {line}" for line in (each.reckoned.working if each.reckoned else ())]
-    return "\n".join((*lines, "", f"Limits: {formula.limits}", f"Sources: {', '.join(sources_of(remedy))}"))
+    return "\n".join((*lines, "", f"Limits: {formula.limits}", f"Sources: {', '.join(sources_of(remedy))}", SCOPE))
 
 
 def run_json(name: str, remedy: Remedy, assignments: Sequence[str]) -> str:

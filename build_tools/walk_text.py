@@ -108,13 +108,13 @@ def course_text(course: Sequence[Stop]) -> str:
 
 
 def course_json(course: Sequence[Stop]) -> str:
-    """Give the same course as JSON: steps in order, and the remedy it ends in or null."""
+    """Give the same course as JSON: steps in order, whether it ended in a remedy, and what the guide holds for."""
     steps = [
         {"tree": each.tree, "step": each.step, "kind": each.kind, "title": each.title, "answer": each.answer}
         for each in course
     ]
     ended = course[-1].kind == "remedy"
-    return json.dumps({"steps": steps, "ended": ended}, indent=2, ensure_ascii=False)
+    return json.dumps({"steps": steps, "ended": ended, "scope": SCOPE}, indent=2, ensure_ascii=False)
 
 
 def exits_text(view: StepView) -> str:

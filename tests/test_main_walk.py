@@ -28,6 +28,19 @@ def test_walk_as_json_has_every_step_with_its_answer(good: Path, capsys: pytest.
         ("plain-tiles", "no"),
     ]
     assert found["ended"] is True
+    assert found["scope"] == SCOPE
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("calc", "pitch", "rise_mm=312"), ("take-off", "back-gutter-at-the-head", "width_mm=1600")],
+    ids=["calc", "take-off"],
+)
+def test_what_is_reckoned_says_where_its_numbers_hold(
+    words: tuple[str, ...], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([*words]) == 0
+    assert capsys.readouterr().out.splitlines()[-1] == SCOPE
 
 
 def test_walk_that_waits_says_so(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
