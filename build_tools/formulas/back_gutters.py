@@ -98,7 +98,7 @@ def back_gutter(
         gutter-free-end: that depth is half the depth at the still end, to be safe.
         new-homes-weathering: lead in pieces of at most 1.5 m.
         side-lap-guidance: a roll between two pieces, never a lap.
-        common-practice: a fall of about 1 in 80.
+        common-practice: a fall of about 1 in 80; lead that is too long for one piece is stepped where water runs on.
 
     Limits:
         All water counts as if it ran the whole length, and the end lets go no more than at half the depth: it errs
@@ -120,7 +120,7 @@ def back_gutter(
     flow_l_s = rounded(share_l_s, TO_GUTTER)
     working = (
         f"From the roof above: {figure(head_l_s, 3)} l/s, {figure(share_l_s, 3)} l/s to each end it falls to.",
-        *_lead_pieces(width_mm),
+        *_lead_pieces(width_mm, length_mm),
     )
     if not at_least(fall_mm, LEAST_FALL_MM):
         outputs = {"flow_l_s": flow_l_s, "depth_mm": None, "capacity_l_s": None, "silted_l_s": None}
@@ -138,12 +138,19 @@ def back_gutter(
     return carried(channel, flow_l_s, (*working, fall, usual))
 
 
-def _lead_pieces(width_mm: float) -> tuple[str, ...]:
-    """Say in how many pieces a back gutter of lead is laid."""
+def _lead_pieces(width_mm: float, length_mm: float) -> tuple[str, ...]:
+    """Say in how many pieces a back gutter of lead is laid; a roll stands only where no water has to pass it."""
     longest = quantity(LONGEST_LEAD_MM, "mm")
     if at_least(LONGEST_LEAD_MM, width_mm):
         return (f"Of lead no piece is longer than {longest}, its ends over both sides with it.",)
-    return (f"Over {longest} wide, of lead it is pieces with a wood-cored roll at the high line, never a lap.",)
+    if length_mm < width_mm and at_least(LONGEST_LEAD_MM, length_mm):
+        return (f"Over {longest} wide, of lead it is pieces with a wood-cored roll at the high line, never a lap.",)
+    dammed = (
+        f"Of lead a piece from its highest place to an end would be over {longest}, and a roll there dams the water."
+    )
+    if at_least(2 * LONGEST_LEAD_MM, width_mm):
+        return (f"{dammed} Let it fall to both ends from a roll in its middle.",)
+    return (f"{dammed} A leadworker steps it down between two pieces.",)
 
 
 def _back_table() -> tuple[tuple[str, ...], ...]:
@@ -180,7 +187,7 @@ FORMULAS = (
                 "second at most, in usual rain. Halve it where it leaves at both ends.",
                 "Compare with the table for lead 150 mm wide at a fall of 1 in 80.",
                 f"Over {quantity(LONGEST_LEAD_MM / 1000, 'm')} wide, lead is pieces with a wood-cored roll at the "
-                "high line, never a lap.",
+                "high line, never a lap. Where it falls to one end there is no such line: it has to fall to both.",
             ),
             heads=("Depth", "Clean it carries", "Half silted"),
             rows=_back_table(),

@@ -152,6 +152,23 @@ def test_one_length_of_lead_for_back_gutter_and_sheet(wide: float, rolled: bool)
     assert (thermal_movement("lead", wide, 75, None).verdict == "too-long") == rolled
 
 
+@pytest.mark.parametrize(
+    ("wide", "drains", "said"),
+    [
+        (1500, "one", "no piece is longer than"),
+        (1501, "one", "fall to both ends from a roll in its middle"),
+        (3000, "one", "fall to both ends from a roll in its middle"),
+        (3000, "both", "wood-cored roll at the high line"),
+        (3001, "one", "steps it down between two pieces"),
+        (3001, "both", "steps it down between two pieces"),
+    ],
+)
+def test_a_roll_stands_at_a_high_line_and_never_in_the_flow(wide: float, drains: str, said: str) -> None:
+    working = " ".join(back_gutter(30, 4, wide, drains, 30, 150, 20, "lead", 0.021).working)
+    assert said in working
+    assert ("at the high line" in working) == (drains == "both" and 1500 < wide <= 3000)
+
+
 @given(st.floats(0.5, 300), st.floats(20, 600), st.floats(2, 300), LINING)
 def test_back_gutter_never_carries_more_than_falls_off_its_end(
     fall: float, wide: float, deep: float, lining: str
