@@ -88,7 +88,8 @@ def drying_time(material: str, thickness_mm: float, air: str, age_weeks: float |
         plaster-drying: a week for each 5 mm.
         screed-drying: a day for each millimetre, and twice that above 50 mm, or above 40.
         concrete-drying: days by thickness and faces; 1.5 times outdoors, 5 times in very humid air.
-        new-home-drying: nine to twelve months for a whole new house.
+        new-home-drying: nine to twelve months as a rule for a whole new house, evenly heated and aired.
+        first-heating-season: up to two years for one that was built wet.
         project-choice: the two factors hold for plaster and screed as well.
 
     Limits:
@@ -171,8 +172,8 @@ FORMULAS = (
             {
                 "still-wet": "It is still giving off water, and wet panes in cold weather can come from it. Heat "
                 "gently and air, and go on watching for a leak.",
-                "time-over": "By the rule it is dry. Damp there now asks for another cause, or for a test of the "
-                "material.",
+                "time-over": "By the rule this layer is dry, though a whole new house can stay moist for nine months "
+                "to two years. Look for another cause as well, or have the material tested.",
                 "too-thick": "It is thicker than the source goes. Only a test of the material tells.",
             }
         ),

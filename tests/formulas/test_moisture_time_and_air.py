@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import make_interp_spline
 
+from build_tools.formulas import FORMULAS
 from build_tools.formulas.drying import DRYING_MATERIALS, drying_days, drying_time
 from build_tools.formulas.ventilation import ROOF_OPENINGS, roof_ventilation
 
@@ -107,3 +108,10 @@ def test_verdicts_on_drying(
 ) -> None:
     found = drying_time(material, thick, "aired", age)
     assert (found.outputs["drying_weeks"], found.outputs["left_weeks"], found.verdict) == (weeks, left, verdict)
+
+
+def test_a_dry_layer_does_not_clear_a_new_house_before_two_years() -> None:
+    """A research body says up to two years where a provider of warranties says nine to twelve months: both are told."""
+    formula = FORMULAS["drying-time"]
+    assert {"new-home-drying", "first-heating-season"} <= set(formula.sources)
+    assert "nine months to two years" in formula.verdicts["time-over"]
