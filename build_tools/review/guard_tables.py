@@ -1,4 +1,8 @@
-"""Cautions, gates and hazards in their tables: what one version no longer says, and what it says otherwise."""
+"""Cautions, gates and hazards in their tables: what one version no longer says, and what it says otherwise.
+
+A gate is weaker where it opens more, or is for more roofs, under the same conditions. A joined gate that joins
+another one lets people on that one's roofs under its own conditions, so it is weaker only where it joins fewer.
+"""
 
 from __future__ import annotations
 
@@ -7,17 +11,18 @@ from dataclasses import dataclass
 from typing import Literal, TypeVar
 
 from build_tools.library import table_path
-from build_tools.model import Caution, Gate, Hazard
+from build_tools.model import Caution, Gate, Hazard, JoinedGate, WrittenGate
 from build_tools.problems import KeyPath
 from build_tools.review.changes import Row
 from build_tools.review.matching import Match, Pairs, aligned, plain
 from build_tools.review.places import spot
 from build_tools.rules.safety import MILDEST_FIRST
 
-T = TypeVar("T", Caution, Gate, Hazard)
+T = TypeVar("T")
 CAUTION_WORDS = ("hazard", "consequence", "avoidance", "stop-when", "call")
 NO_LIMIT = 10**6
 """Minutes; longer than any gate may stand."""
+EVERY_ROOF = "every roof that the gate is for"
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +31,7 @@ class _Fall:
 
     change: Literal["removed", "weakened", "changed"]
     key: str
-    before: str
+    before: str | None
     after: str | None
     keys_before: KeyPath
     keys_after: KeyPath
@@ -36,6 +41,8 @@ def table_losses(match: Match) -> Iterator[Row]:
     """Find what the first version's tables say of safety and the second's do not."""
     yield from _losses(match, "caution", match.before.cautions, match.after.cautions, match.cautions, _caution)
     yield from _losses(match, "gate", match.before.gates, match.after.gates, match.gates, _gate)
+    written = match.before.written_gates, match.after.written_gates
+    yield from _told(match, "gate", *written, match.gates, _written_gate)
     yield from _losses(match, "hazard", match.before.hazards, match.after.hazards, {}, _hazard)
 
 
@@ -43,6 +50,7 @@ def other_words(match: Match) -> Iterator[Row]:
     """Find other words in cautions and gates: whether they are milder, only a person can tell."""
     yield from _told(match, "caution", match.before.cautions, match.after.cautions, {}, _caution_words)
     yield from _told(match, "gate", match.before.gates, match.after.gates, {}, _gate_words)
+    yield from _told(match, "gate", match.before.written_gates, match.after.written_gates, {}, _gate_kind)
 
 
 Falls = Callable[[T, T, Match], Iterator[_Fall]]
@@ -53,7 +61,7 @@ def _losses(
 ) -> Iterator[Row]:
     for name, old in before.items():
         if names.get(name, name) not in after:
-            title = old.hazard if isinstance(old, Caution) else old.title
+            title = old.hazard if isinstance(old, Caution) else str(getattr(old, "title", ""))
             place = spot(match.before, table_path(f"{kind}s"), (name,))
             trees = match.trees(kind, name)
             yield Row(change="removed", subject=f'{kind} "{name}"', before=plain(title), spot_before=place, trees=trees)
@@ -97,6 +105,12 @@ def _fewer(key: str, old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[_Fa
             yield _Fall("removed", key, str(each), None, (key, number), (key,))
 
 
+def _more(key: str, old: tuple[str, ...], new: tuple[str, ...]) -> Iterator[_Fall]:
+    for number, each in enumerate(new):
+        if each not in old:
+            yield _Fall("weakened", key, None, str(each), (key,), (key, number))
+
+
 def _caution(old: Caution, new: Caution, match: Match) -> Iterator[_Fall]:
     yield from _milder("signal", old.signal, new.signal)
     yield from _fewer("answers", old.answers, new.answers)
@@ -109,7 +123,7 @@ def _hazard(old: Hazard, new: Hazard, match: Match) -> Iterator[_Fall]:
 
 
 def _gate(old: Gate, new: Gate, match: Match) -> Iterator[_Fall]:
-    yield from _fewer("opens", old.opens, new.opens)
+    yield from _more("opens", old.opens, new.opens)
     yield from _fewer("ends-when", old.ends_when, new.ends_when)
     yield from _fewer("cautions", tuple(match.cautions.get(each, each) for each in old.cautions), new.cautions)
     for here, there in _conditions(old, new):
@@ -119,6 +133,29 @@ def _gate(old: Gate, new: Gate, match: Match) -> Iterator[_Fall]:
     if (new.minutes or NO_LIMIT) > (old.minutes or NO_LIMIT):
         limit = f"{new.minutes} minutes" if new.minutes else None
         yield _Fall("weakened", "minutes", f"{old.minutes} minutes", limit, ("minutes",), ("minutes",))
+
+
+def _written_gate(old: WrittenGate, new: WrittenGate, match: Match) -> Iterator[_Fall]:
+    """Compare what only the gate as it is written tells: which it joins, and on which roofs it asks what."""
+    if isinstance(old, JoinedGate) and isinstance(new, JoinedGate):
+        yield from _fewer("joins", tuple(match.gates.get(each, each) for each in old.joins), new.joins)
+    elif isinstance(old, Gate) and isinstance(new, Gate):
+        yield from _more("roofs", old.roofs, new.roofs)
+        for here, there in _conditions(old, new):
+            if here is not None and there is not None:
+                yield from _on_fewer(old.all_of[here].on, new.all_of[there].on, ("all-of", here), ("all-of", there))
+
+
+def _gate_kind(old: WrittenGate, new: WrittenGate, match: Match) -> Iterator[_Fall]:
+    if type(old) is not type(new):
+        kinds = ["a joined gate" if isinstance(each, JoinedGate) else "a gate by itself" for each in (old, new)]
+        yield _Fall("changed", "kind", kinds[0], kinds[1], (), ())
+
+
+def _on_fewer(old: tuple[str, ...], new: tuple[str, ...], here: KeyPath, there: KeyPath) -> Iterator[_Fall]:
+    """Tell of a condition that holds on fewer roofs; one that names none holds on all."""
+    if new and (not old or not set(old) <= set(new)):
+        yield _Fall("weakened", "condition on", "; ".join(old) or EVERY_ROOF, "; ".join(new), here, there)
 
 
 def _conditions(old: Gate, new: Gate) -> Pairs:

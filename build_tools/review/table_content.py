@@ -17,7 +17,7 @@ from build_tools.review.matching import Match, aligned, plain
 OF_SAFETY = frozenset(
     (
         *("signal", "answers", "hazard", "consequence", "avoidance", "stop_when", "call"),
-        *("opens", "all_of", "ends_when", "minutes", "if_not", "cautions", "least_signal", "where", "acts"),
+        *("opens", "roofs", "all_of", "ends_when", "minutes", "if_not", "cautions", "least_signal", "where", "acts"),
     )
 )
 """What `safety` compares."""
@@ -95,7 +95,7 @@ def _condition_sources(match: Match) -> Iterator[Found]:
             if new and here is not None and there is not None:
                 at = tuple(At(table_path("gates"), (name, "all-of", number)) for number in (here, there))
                 thing = Thing(match, "values", f'gate "{name}", condition', at[0], at[1], match.trees("gate", name))
-                yield from thing.fields(old.all_of[here], new.all_of[there], frozenset(("holds", "tell")))
+                yield from thing.fields(old.all_of[here], new.all_of[there], frozenset(("holds", "tell", "on")))
 
 
 def _whole(match: Match, word: str, before: Mapping[str, BaseModel], after: Mapping[str, BaseModel]) -> Iterator[Found]:

@@ -91,7 +91,7 @@ TABLE_FALLS = [
     (("cautions", "mind", "answers"), ("fall",), ("removed", 'caution "mind"', "answers")),
     (("hazards", "fall", "least-signal"), "notice", ("weakened", 'hazard "fall"', "least-signal")),
     (("hazards", "fall", "where"), ("ladder",), ("removed", 'hazard "fall"', "where")),
-    (("gates", "up", "opens"), ("loft",), ("removed", 'gate "up"', "opens")),
+    (("gates", "up", "opens"), ("ladder", "loft"), ("weakened", 'gate "up"', "opens")),
     (("gates", "up", "ends-when"), ("resumed",), ("removed", 'gate "up"', "ends-when")),
     (("gates", "up", "cautions"), (), ("removed", 'gate "up"', "cautions")),
     (("gates", "up", "all-of"), ({"holds": "It is damp."},), ("changed", 'gate "up"', "condition")),
