@@ -84,7 +84,7 @@ def _add_walk_and_calc(commands: Commands, runs: Mapping[str, Run]) -> None:
 def _add_review(commands: Commands, runs: Mapping[str, Run]) -> None:
     review = commands.add_parser(
         "review",
-        help="what changed for a reader; ends with 1 where a caution or gate fell",
+        help="what changed for a reader; ends with 1 where somebody has to look, or agree",
         description="Tells what changed for a reader between two versions, which must be readable; `check` proves "
         "them. Where the program or the tables of formulas differ, it runs the formulas of both versions, with all "
         "that their code does besides. A stranger's change is reviewed with --without-running, by a program that you "

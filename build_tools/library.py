@@ -15,6 +15,7 @@ from build_tools.data_tables import table_path as table_path
 from build_tools.gates import whole
 from build_tools.model import (
     ID_PATTERN,
+    Agreed,
     Caution,
     Gate,
     Hazard,
@@ -46,6 +47,7 @@ TABLES: Mapping[str, TypeAdapter[Any]] = {
     "vocabulary": TypeAdapter(Vocabulary),
     "settings": TypeAdapter(Settings),
     "versions": TypeAdapter(Mapping[Id, Versions]),
+    "agreed": TypeAdapter(Mapping[Id, Agreed]),
 }
 """Each table by its file name, with what it holds; the data tables stand beside these."""
 EMPTY: Mapping[str, Any] = {
@@ -75,6 +77,8 @@ class Draft:
     vocabulary: Vocabulary
     settings: Settings
     versions: Mapping[str, Versions]
+    agreed: Mapping[str, Agreed]
+    """What requests have agreed to, by tree; read by `review` only."""
     drawings: frozenset[str]
     named: Mapping[str, frozenset[str]]
     """Every tree ("trees") and remedy ("remedies") that has a file, parsed or not."""

@@ -24,6 +24,7 @@ from build_tools.model.base import (
 from build_tools.model.data import DATA_TABLES, DataRow
 from build_tools.model.remedies import Action, Material, Remedy, TakeOff, WorkGate
 from build_tools.model.tables import (
+    Agreed,
     Caution,
     Condition,
     Gate,
@@ -62,6 +63,7 @@ __all__ = [
     "VERSION_PATTERN",
     "Act",
     "Action",
+    "Agreed",
     "AnyOrder",
     "AskFirst",
     "Caution",

@@ -158,6 +158,13 @@ class Settings(Record):
     make_safe: Id = Field(description="The stopgap offered by Stop, come down.")
 
 
+class Agreed(Record):
+    """The agreement of a request to a tree that leads elsewhere; `review` tells the hash."""
+
+    change: str = Field(pattern=HASH_PATTERN, description="The hash that `review` gives for what was and what is now.")
+    since: Text = Field(description="Why it is right that answers lead elsewhere, for whoever reads the review.")
+
+
 class Versions(Record):
     """What each tree and what it leads to was at its stated version."""
 

@@ -17,8 +17,6 @@ Asked = Literal["both", "before", "after"]
 Step = Literal["none", "patch", "minor", "major"]
 STEPS: tuple[Step, ...] = ("none", "patch", "minor", "major")
 """From the smallest to the greatest."""
-GRAVE: tuple[Change, ...] = ("removed", "weakened", "moved-later", "changed")
-"""Among cautions and gates: what somebody must look at. Only a person can tell whether other words are milder."""
 
 
 def change_of(before: object, after: object) -> Change:
@@ -39,7 +37,13 @@ class Spot(Fact):
     line: int = Field(ge=1, description="Counts from 1.")
 
 
-class Row(Fact):
+class Judged(Fact):
+    """A finding that somebody may have to look at."""
+
+    grave: str = Field(default="", description="Why somebody must look at it; empty where nobody must.")
+
+
+class Row(Judged):
     """One difference in cautions, gates, remedies, steps, values or text."""
 
     change: Change = Field(description="What happened to it; in steps and text, other words are a change.")
@@ -72,9 +76,10 @@ class Ending(Fact):
     )
     name: str = Field(description="The id of the remedy, tree or missing step.")
     title: str = Field(description="Its title, for reading.")
+    past: tuple[str, ...] = Field(default=(), description="Remedies that make safe, by id, done on the way to it.")
 
 
-class PathChange(Fact):
+class PathChange(Judged):
     """All paths of a tree that ended in one place before and end in another after."""
 
     before: Ending = Field(description="Where they ended.")
@@ -121,7 +126,7 @@ class Tried(Fact):
     after: str = Field(description="The same in the version after.")
 
 
-class Moved(Fact):
+class Moved(Judged):
     """One formula that gives other results, by the inputs that were tried in both versions."""
 
     formula: str = Field(description="The id of the formula.")
@@ -133,6 +138,14 @@ class Moved(Fact):
     trees: tuple[str, ...] = Field(description="The trees whose walks meet it.")
     spot_before: Spot | None = Field(default=None, description="Where its function stood before.")
     spot_after: Spot | None = Field(default=None, description="Where its function stands after.")
+
+
+class Agreement(Fact):
+    """A tree that a walk takes elsewhere, which the request has to agree to."""
+
+    tree: str = Field(description="The id of the tree.")
+    change: str = Field(description="A short hash of what its walk was and is now, as trees/tables/agreed.yaml has it.")
+    since: str = Field(description="The reason that the request gives; empty where it agrees to no such change.")
 
 
 class Side(Fact):
@@ -170,15 +183,38 @@ class Review(Fact):
     step: Step = Field(description="The greatest version step that any change asks for.")
     proposals: tuple[Proposal, ...] = Field(description="The version each changed tree should have.")
 
+    agreements: tuple[Agreement, ...] = Field(description="Trees that lead elsewhere; each has to be agreed to.")
+    agreed_idly: tuple[str, ...] = Field(
+        description="Trees for which the request agrees to a change that it does not make."
+    )
+
+    @property
+    def reasons(self) -> tuple[str, ...]:
+        """Give the reason of each finding that somebody must look at."""
+        rows = (row for name in SECTIONS for row in getattr(self, name) if isinstance(row, Row))
+        ends = (end for tree in self.paths for end in tree.endings)
+        judged: tuple[Judged, ...] = (*rows, *ends, *self.moved)
+        return tuple(each.grave for each in judged if each.grave)
+
     @property
     def grave(self) -> bool:
-        """Tell whether a caution or gate was removed, weakened, reworded or moved later."""
-        return any(each.change in GRAVE for each in self.safety)
+        """Tell whether somebody must look at anything."""
+        return bool(self.reasons)
+
+    @property
+    def unagreed(self) -> tuple[Agreement, ...]:
+        """Give the trees that lead elsewhere, and nobody has agreed."""
+        return tuple(each for each in self.agreements if not each.since)
+
+    @property
+    def is_red(self) -> bool:
+        """Tell whether the request must not be merged as it stands."""
+        return self.grave or bool(self.unagreed)
 
     @property
     def empty(self) -> bool:
         """Tell whether a reader would notice nothing at all."""
-        return not any(getattr(self, name) for name in (*SECTIONS, "uncounted", "moved", "runs"))
+        return not any(getattr(self, name) for name in (*SECTIONS, "uncounted", "moved", "runs", "agreed_idly"))
 
 
 SECTIONS: Mapping[str, str] = {name: field.title for name, field in Review.model_fields.items() if field.title}

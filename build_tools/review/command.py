@@ -36,7 +36,7 @@ def review_text(
     tell: Tell = silent,
     running: bool = True,
 ) -> tuple[str, int]:
-    """Review two versions: 0 good, 1 where a caution or gate fell, 2 with one sentence where there is no such version.
+    """Review two versions: 0 good, 1 where somebody has to look, 2 with one sentence where there is no such version.
 
     base: a git revision or a folder; the main branch if left out. head: the same; the working tree if left out.
     link_to: a pattern that makes a link of each place, as `links` takes it. tell: hears of progress.
@@ -47,7 +47,7 @@ def review_text(
             before, after = _versions(stack, root, base, head, tell)
             found = review(before, after, tell, running)
         where = links(found, link_to, in_project=head is None)
-        return _written(root, found, form, where, Match(before.draft, after.draft), tell), int(found.grave)
+        return _written(root, found, form, where, Match(before.draft, after.draft), tell), int(found.is_red)
     except (CannotOpen, Unreadable, WrongLink, EngineMissing, DrawingFailed) as cannot:
         return str(cannot), 2
 

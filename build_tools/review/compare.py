@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from build_tools.graph import exits_of
 from build_tools.library import Draft, Files, read_library, tree_path
-from build_tools.model import Tree
 from build_tools.problems import in_order
 from build_tools.progress import Tell, silent
+from build_tools.review.agreements import agreed_idly, agreements, walked
 from build_tools.review.changes import Ending, PathChange, Review, Row, Side, TreePaths
 from build_tools.review.formula_content import Code, formula_content, programs_differ, read_formulas
 from build_tools.review.formula_facts import formula_facts
+from build_tools.review.gravity import left_safety, with_reason
 from build_tools.review.lengths import lengths
 from build_tools.review.matching import Match
 from build_tools.review.moved import Ran, run_both
@@ -83,9 +83,14 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
     facts = formula_facts(match, ran.before, ran.after)
     for section, row in (*tree_content(match), *remedy_content(match), *facts, *table_content(match), *code):
         content[section].append(row)
-    rows = {"safety": guarded, **{name: tuple(content[name]) for name in ("remedies", "steps", "values", "text")}}
+    content["safety"] = list(guarded)
+    rows = {
+        name: tuple(with_reason(name, row, ran=bool(ran.before)) for row in content[name])
+        for name in ("safety", "remedies", "steps", "values", "text")
+    }
     elsewhere = [*(each.tree for each in paths), *(name for name, _ in uncounted)]
     step, proposed = proposals(match, rows, ran.moved, elsewhere)
+    wanted = agreements(match, rows["steps"], elsewhere)
     return Review(
         before=before.side,
         after=after.side,
@@ -96,6 +101,8 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
         lengths=tuple(lengths(match, orders)),
         step=step,
         proposals=proposed,
+        agreements=wanted,
+        agreed_idly=agreed_idly(match, wanted),
         **rows,
     )
 
@@ -119,19 +126,7 @@ def _names(match: Match) -> Iterable[str]:
 def _same_walk(match: Match, name: str) -> bool:
     """Tell whether a tree asks and ends as before, whatever its words: then no path and no length differs."""
     before, after = match.before.trees.get(name), match.after.trees.get(name)
-    return before is after or (before is not None and after is not None and _walked(before) == _walked(after))
-
-
-def _walked(tree: Tree) -> object:
-    steps = {
-        name: (
-            type(step),
-            exits_of(step),
-            *(getattr(step, key, None) for key in ("minutes", "measure", "remedy", "go_to")),
-        )
-        for name, step in tree.steps.items()
-    }
-    return tree.starts_at, steps
+    return before is after or (before is not None and after is not None and walked(before) == walked(after))
 
 
 Orders = dict[str, tuple[Iterable[str], Iterable[str]]]
@@ -144,14 +139,18 @@ def _paths(
     """Walk trees in step. Gives what ends differently, the orders of the steps, and what could not be counted."""
     back = {new: old for old, new in match.nodes.items()}
     remedies = {new: old for old, new in match.remedies.items()}
+    safe = _makes_safe(match, remedies)
     found: list[TreePaths] = []
     orders: Orders = {}
     uncounted: list[tuple[str, str]] = []
     for number, name in enumerate(names, start=1):
         tell(f"Walking both versions of tree {number} of {len(names)}")
         try:
-            walks = walk_of(match.before, name, {}, {}), walk_of(match.after, name, back, remedies)
-            told = _tree_paths(match, name, *walks)
+            walks = (
+                walk_of(match.before, name, {}, {}, frozenset(safe)),
+                walk_of(match.after, name, back, remedies, frozenset(safe)),
+            )
+            told = _tree_paths(match, name, *walks, safe)
         except Uncounted as cannot:
             uncounted.append((name, str(cannot)))
             continue
@@ -161,25 +160,43 @@ def _paths(
     return tuple(found), orders, uncounted
 
 
-def _tree_paths(match: Match, name: str, before: Walk, after: Walk) -> TreePaths | None:
+def _makes_safe(match: Match, old_ids: Mapping[str, str]) -> Mapping[str, str]:
+    """Give the titles of the remedies that make safe in either version, by their ids before."""
+    return {
+        old_ids.get(name, name): remedy.title
+        for draft in (match.after, match.before)
+        for name, remedy in draft.remedies.items()
+        if remedy.urgent or name == draft.settings.make_safe
+    }
+
+
+def _tree_paths(match: Match, name: str, before: Walk, after: Walk, safe: Mapping[str, str]) -> TreePaths | None:
     tallies = walk_in_step(before, after)
     apart = {ends: tally for ends, tally in tallies.items() if _id(ends[0]) != _id(ends[1])}
     if not apart:
         return None
-    changes = [_change(match, name, (before, after), ends, tally) for ends, tally in apart.items()]
-    changes.sort(key=lambda each: (-each.count, len(each.example), each.before.name, each.after.name))
+    changes = [_change(match, name, (before, after), ends, tally, safe) for ends, tally in apart.items()]
+    changes.sort(key=lambda each: (not each.grave, -each.count, len(each.example), each.before.name, each.after.name))
     total = sum(tally.ways for tally in tallies.values())
     return TreePaths(tree=name, changed=sum(each.count for each in changes), total=total, endings=tuple(changes))
 
 
-def _id(end: Ending) -> tuple[str, str]:
+def _id(end: Ending) -> tuple[str, ...]:
     """A title that was reworded is no other end."""
-    return end.kind, end.name
+    return end.kind, end.name, *end.past
 
 
-def _change(match: Match, name: str, walks: tuple[Walk, Walk], ends: tuple[Ending, Ending], tally: Tally) -> PathChange:
+def _change(
+    match: Match,
+    name: str,
+    walks: tuple[Walk, Walk],
+    ends: tuple[Ending, Ending],
+    tally: Tally,
+    safe: Mapping[str, str],
+) -> PathChange:
     keys = parting(*walks, tally.shortest)
     return PathChange(
+        grave=left_safety(*ends, str(keys[0][-1]), safe),
         before=ends[0],
         after=ends[1],
         count=tally.ways,

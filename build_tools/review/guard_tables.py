@@ -14,7 +14,7 @@ from build_tools.library import table_path
 from build_tools.model import Caution, Gate, Hazard, JoinedGate, WrittenGate
 from build_tools.problems import KeyPath
 from build_tools.review.changes import Row
-from build_tools.review.matching import Match, Pairs, aligned, plain
+from build_tools.review.matching import Match, Pairs, aligned, overtaken, plain
 from build_tools.review.places import spot
 from build_tools.rules.safety import MILDEST_FIRST
 
@@ -29,7 +29,7 @@ EVERY_ROOF = "every roof that the gate is for"
 class _Fall:
     """What an entry no longer says, or says otherwise, with the keys inside the entry on both sides."""
 
-    change: Literal["removed", "weakened", "changed"]
+    change: Literal["removed", "weakened", "moved-later", "changed"]
     key: str
     before: str | None
     after: str | None
@@ -125,7 +125,11 @@ def _hazard(old: Hazard, new: Hazard, match: Match) -> Iterator[_Fall]:
 def _gate(old: Gate, new: Gate, match: Match) -> Iterator[_Fall]:
     yield from _more("opens", old.opens, new.opens)
     yield from _fewer("ends-when", old.ends_when, new.ends_when)
-    yield from _fewer("cautions", tuple(match.cautions.get(each, each) for each in old.cautions), new.cautions)
+    cautions = tuple(match.cautions.get(each, each) for each in old.cautions)
+    yield from _fewer("cautions", cautions, new.cautions)
+    for place in overtaken(cautions, new.cautions):
+        keys = ("cautions", place), ("cautions", new.cautions.index(cautions[place]))
+        yield _Fall("moved-later", "cautions", cautions[place], cautions[place], *keys)
     for here, there in _conditions(old, new):
         if here is not None and there is None:
             holds = plain(old.all_of[here].holds)

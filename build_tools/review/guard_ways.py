@@ -16,7 +16,7 @@ from build_tools.library import Draft
 from build_tools.model import WorkGate
 from build_tools.problems import KeyPath
 from build_tools.review.changes import Change, Row
-from build_tools.review.matching import Match
+from build_tools.review.matching import Match, overtaken
 from build_tools.review.places import Dangers, home_spot
 
 Standing = Mapping[Node, frozenset[str]]
@@ -43,7 +43,7 @@ def way_losses(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
     """Find what stood before a step, or in a remedy's list, in the first version and does not in the second."""
     listed = list(_listed(match))
     told = {(row.subject, row.detail) for row in listed}
-    yield from listed
+    yield from (*listed, *_overtaken(match))
     for row in (*_cautions(match, before.cautions, after.cautions), *_gates(match, before, after)):
         if (row.subject, row.detail) not in told:
             yield row
@@ -55,14 +55,28 @@ def _listed(match: Match) -> Iterator[Row]:
         for number, name in enumerate(match.before.remedies[old].cautions):
             if match.cautions.get(name, name) not in kept:
                 home = f"remedies/{old}"
-                yield Row(
-                    change="removed",
-                    subject=f'caution "{name}"',
-                    detail=f"in {home}",
-                    spot_before=home_spot(match.before, home, ("cautions", number)),
-                    spot_after=home_spot(match.after, f"remedies/{new}", ("cautions",)),
-                    trees=match.trees("remedy", old),
-                )
+                yield _in_list(match, (old, new), number, name, "removed", f"in {home}")
+
+
+def _overtaken(match: Match) -> Iterator[Row]:
+    """Find the cautions that come later in a remedy's list."""
+    for old, new in match.kept_remedies.items():
+        listed = match.before.remedies[old].cautions
+        names = tuple(match.cautions.get(name, name) for name in listed)
+        for number in overtaken(names, match.after.remedies[new].cautions):
+            yield _in_list(match, (old, new), number, listed[number], "moved-later", f"in the list of remedies/{old}")
+
+
+def _in_list(match: Match, remedies: tuple[str, str], number: int, name: str, change: Change, detail: str) -> Row:
+    old, new = remedies
+    return Row(
+        change=change,
+        subject=f'caution "{name}"',
+        detail=detail,
+        spot_before=home_spot(match.before, f"remedies/{old}", ("cautions", number)),
+        spot_after=home_spot(match.after, f"remedies/{new}", ("cautions",)),
+        trees=match.trees("remedy", old),
+    )
 
 
 def _cautions(match: Match, old: Standing, new: Standing) -> Iterator[Row]:

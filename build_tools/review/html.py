@@ -77,6 +77,7 @@ def as_html(outline: Outline, links: Links, drawings: Mapping[str, str]) -> str:
 def _body(outline: Outline, links: Links, drawings: Mapping[str, str]) -> Iterator[str]:
     if outline.warning:
         yield f'<p class="fallen">{outline.warning}</p>'
+    yield from _list(map(escape, outline.agreed))
     yield f"<p>{outline.lead}</p>"
     yield from _list(map(escape, outline.proposals))
     for section in outline.sections:

@@ -51,6 +51,8 @@ def _head(outline: Outline) -> Iterator[str]:
     yield f"## {_plain(outline.title)}"
     if outline.warning:
         yield from ("", f"> **{outline.warning}**")
+    if outline.agreed:
+        yield from ("", *(f"- {_plain(each)}" for each in outline.agreed))
     yield from ("", outline.lead)
     if outline.proposals:
         more = len(outline.proposals) - MOST_PROPOSALS

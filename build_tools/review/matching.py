@@ -72,23 +72,30 @@ def aligned(before: Sequence[T], after: Sequence[T], key: Callable[[T], Hashable
     return (*pairs, *((place, None) for place in left), *((None, place) for place in right))
 
 
+def overtaken(before: Sequence[str], after: Sequence[str]) -> Iterator[int]:
+    """Give the places before of what both lists hold, and something stands ahead of now that stood behind."""
+    for place, each in enumerate(before):
+        if each in after and any(other in after[: after.index(each)] for other in before[place + 1 :]):
+            yield place
+
+
 def _alike(left: Mapping[int, str], right: Mapping[int, str]) -> Iterator[tuple[int, int]]:
     """Pair texts that share half of their words or more, the most alike first, whichever side is called left."""
     ranked = sorted(((one, other) for one in left for other in right), key=lambda each: _rank(left, right, *each))
     ones: set[int] = set()
     others: set[int] = set()
     for one, other in ranked:
-        if _share(left[one], right[other]) >= ALIKE and one not in ones and other not in others:
+        if alike(left[one], right[other]) >= ALIKE and one not in ones and other not in others:
             ones.add(one)
             others.add(other)
             yield one, other
 
 
 def _rank(left: Mapping[int, str], right: Mapping[int, str], one: int, other: int) -> tuple[float, list[str], int]:
-    return -_share(left[one], right[other]), sorted((left[one], right[other])), one + other
+    return -alike(left[one], right[other]), sorted((left[one], right[other])), one + other
 
 
-def _share(one: str, other: str) -> float:
+def alike(one: str, other: str) -> float:
     """Give the share of words that two texts have in common (Dice's coefficient)."""
     words = set(one.split()), set(other.split())
     return 2 * len(words[0] & words[1]) / max(1, len(words[0]) + len(words[1]))

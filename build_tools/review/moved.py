@@ -94,6 +94,7 @@ def _moved(
         return None
     shortest = [min(each, key=_rank) for each in (moved, verdicts) if each]
     return Moved(
+        grave="a walk takes another exit for the same numbers" if verdicts else "other numbers come out",
         formula=name,
         tried=len(pairs),
         results=len(moved),

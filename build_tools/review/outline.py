@@ -8,13 +8,14 @@ from typing import NamedTuple
 
 from build_tools.review.changes import SECTIONS, Moved, PathChange, Review, Row, TreePaths
 from build_tools.review.sentences import (
-    FALLEN,
     NOTHING,
     Part,
     Placed,
+    agreed_words,
     change_of,
     change_words,
     example_words,
+    idle_words,
     length_words,
     moved_words,
     paths_words,
@@ -27,6 +28,7 @@ from build_tools.review.sentences import (
     title_of,
     tried_words,
     values_of,
+    warning_words,
 )
 
 OPEN = ("safety", "paths")
@@ -78,7 +80,9 @@ class Outline(NamedTuple):
 
     title: str
     warning: str
-    """What has to be looked at by a second person; empty where nothing fell."""
+    """What has to be looked at by a second person, or agreed to; empty where nothing has."""
+    agreed: tuple[str, ...]
+    """Trees that lead elsewhere: why, or how to agree to it."""
     lead: str
     """The proposed step, or that nothing changed."""
     proposals: tuple[str, ...]
@@ -89,7 +93,7 @@ class Outline(NamedTuple):
 def outline(review: Review) -> Outline:
     """Put a review into words."""
     if review.empty:
-        return Outline(title_of(review), "", NOTHING, (), ())
+        return Outline(title_of(review), "", (), NOTHING, (), ())
     entries: Mapping[str, Iterable[Entry]] = {
         "paths": (*map(_tree_paths, review.paths), *(_plain(f"{each}; not compared") for each in review.uncounted)),
         "values": (*map(_moved, review.moved), *map(_plain, review.runs), *_rows("values", review.values)),
@@ -106,8 +110,12 @@ def outline(review: Review) -> Outline:
         for number, (name, title) in enumerate(SECTIONS.items(), start=1)
     )
     proposals = tuple(map(proposal_words, review.proposals))
-    warning = FALLEN if review.grave else ""
-    return Outline(title_of(review), warning, step_words(review), proposals, tuple(sections))
+    agreed = (*map(agreed_words, review.agreements), *map(idle_words, review.agreed_idly))
+    return Outline(title_of(review), warning_words(review), agreed, step_words(review), proposals, tuple(sections))
+
+
+def _grave(reason: str) -> tuple[Note, ...]:
+    return (_note("grave", reason),) if reason else ()
 
 
 def _plain(words: str) -> Entry:
@@ -136,7 +144,7 @@ def _is_shared(row: Row) -> bool:
 
 def _row(row: Row, words: str, more: tuple[Note, ...]) -> Entry:
     values = tuple(Note(word, parts) for word, parts in values_of(row))
-    return Entry(words, places_of(row.change, row.spot_before, row.spot_after), (*values, *more))
+    return Entry(words, places_of(row.change, row.spot_before, row.spot_after), (*_grave(row.grave), *values, *more))
 
 
 def _tree_paths(tree: TreePaths) -> Entry:
@@ -145,10 +153,11 @@ def _tree_paths(tree: TreePaths) -> Entry:
 
 def _ending(change: PathChange) -> Entry:
     places = places_of("changed", change.spot_before, change.spot_after)
-    return Entry(change_words(change), places, (_note("for example", example_words(change.example)),))
+    notes = *_grave(change.grave), _note("for example", example_words(change.example))
+    return Entry(change_words(change), places, notes)
 
 
 def _moved(moved: Moved) -> Entry:
-    notes = [_note("for example", tried_words(each)) for each in moved.examples]
+    notes = [*_grave(moved.grave), *(_note("for example", tried_words(each)) for each in moved.examples)]
     notes.append(_note("used by", some_of(moved.used_by) or "no tree and no remedy; it has its page, and `calc`"))
     return Entry(moved_words(moved), places_of("changed", moved.spot_before, moved.spot_after), tuple(notes))

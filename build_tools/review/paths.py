@@ -9,8 +9,8 @@ states and never listed, because a tree of 50 steps can hold millions.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from typing import NamedTuple, TypeVar
+from dataclasses import dataclass, replace
+from typing import NamedTuple, TypeGuard, TypeVar
 
 from build_tools.counting import in_walk_order
 from build_tools.graph import Node, exits_of, target_node, tree_graph
@@ -53,6 +53,8 @@ class Walk:
     """A place's number: greater after every answer."""
     ahead: Mapping[str, frozenset[Key]]
     """What can still be asked from a place on, itself included."""
+    makes_safe: Mapping[str, str]
+    """The remedy that makes safe before the walk goes on, by its place."""
 
 
 class State(NamedTuple):
@@ -62,6 +64,8 @@ class State(NamedTuple):
     after: str
     known: frozenset[tuple[Key, str]]
     """Answers given in one version that the other may still ask for."""
+    past: tuple[frozenset[str], frozenset[str]] = (frozenset(), frozenset())
+    """The remedies that made safe on the way, in each version."""
 
 
 class Tally(NamedTuple):
@@ -71,10 +75,16 @@ class Tally(NamedTuple):
     shortest: tuple[Answered, ...]
 
 
-def walk_of(draft: Draft, tree_id: str, nodes: Mapping[Node, Node], remedies: Mapping[str, str]) -> Walk:
+def walk_of(
+    draft: Draft,
+    tree_id: str,
+    nodes: Mapping[Node, Node],
+    remedies: Mapping[str, str],
+    safe: frozenset[str] = frozenset(),
+) -> Walk:
     """Describe a tree's walk; `nodes` and `remedies` give what counts as the id where one was changed.
 
-    Raises Uncounted where the walk goes round in a circle.
+    safe: the remedies that make safe, by the ids that count. Raises Uncounted where the walk goes round in a circle.
     """
     import networkx as nx
 
@@ -86,11 +96,17 @@ def walk_of(draft: Draft, tree_id: str, nodes: Mapping[Node, Node], remedies: Ma
     except nx.NetworkXUnfeasible:
         raise Uncounted("the walk goes round in a circle") from None
     exits = {name: exits_of(step) for name, step in tree.steps.items()}
+    done = {name: remedies.get(each.remedy, each.remedy) for name, each in tree.steps.items() if _goes_on(each)}
     ends = {name: _ending(draft, tree.steps[name], name, nodes, remedies) for name in order if not exits[name]}
     targets = {target for each in exits.values() for target in each.values()} | {tree.starts_at}
     ends |= {name: _missing(name) for name in sorted(targets - set(tree.steps))}
     asks = {name: _key(tree.steps[name], nodes.get(Node(tree_id, name), Node(tree_id, name))) for name in order}
-    return _walk(tree.starts_at, {name: asks[name] for name in order if exits[name]}, exits, ends, order)
+    walk = _walk(tree.starts_at, {name: asks[name] for name in order if exits[name]}, exits, ends, order)
+    return replace(walk, makes_safe={name: remedy for name, remedy in done.items() if remedy in safe})
+
+
+def _goes_on(step: StepBase) -> TypeGuard[RemedyStep]:
+    return isinstance(step, RemedyStep) and step.then is not None
 
 
 def _walk(
@@ -106,7 +122,7 @@ def _walk(
     for name in reversed(order):
         if name in asks:
             ahead[name] = frozenset((asks[name],)).union(*(ahead[target] for target in exits[name].values()))
-    return Walk(start, asks, exits, every_end, {name: place for place, name in enumerate(places)}, ahead)
+    return Walk(start, asks, exits, every_end, {name: place for place, name in enumerate(places)}, ahead, {})
 
 
 def _key(step: StepBase, node: Node) -> Key:
@@ -147,8 +163,13 @@ def walk_in_step(before: Walk, after: Walk) -> dict[tuple[Ending, Ending], Tally
             for onward, answered in moves:
                 _add(levels[course.level(onward)], onward, _longer(tally, answered))
             if not moves:
-                _add(found, (before.ends[state.before], after.ends[state.after]), tally)
+                ends = before.ends[state.before], after.ends[state.after]
+                _add(found, (_past(ends[0], state.past[0]), _past(ends[1], state.past[1])), tally)
     return found
+
+
+def _past(end: Ending, remedies: frozenset[str]) -> Ending:
+    return end.model_copy(update={"past": tuple(sorted(remedies))}) if remedies else end
 
 
 def _answers(before: Walk, after: Walk) -> Mapping[Key, tuple[str, ...]]:
@@ -209,12 +230,20 @@ class _Course:
 
     def _moved(self, state: State, key: Key, answer: str, asked: Asked) -> State:
         here, there = state.before, state.after
+        past = state.past
         if asked != "after":
+            past = past[0] | _named(self.before.makes_safe, here), past[1]
             here = self.before.exits[here].get(answer, NOWHERE)
         if asked != "before":
+            past = past[0], past[1] | _named(self.after.makes_safe, there)
             there = self.after.exits[there].get(answer, NOWHERE)
         ahead = self.before.ahead[here] | self.after.ahead[there]
-        return State(here, there, frozenset(each for each in (*state.known, (key, answer)) if each[0] in ahead))
+        known = frozenset(each for each in (*state.known, (key, answer)) if each[0] in ahead)
+        return State(here, there, known, past)
+
+
+def _named(remedies: Mapping[str, str], place: str) -> frozenset[str]:
+    return frozenset((remedies[place],)) if place in remedies else frozenset()
 
 
 def parting(before: Walk, after: Walk, example: tuple[Answered, ...]) -> tuple[KeyPath, KeyPath]:

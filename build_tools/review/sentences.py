@@ -7,7 +7,9 @@ from difflib import SequenceMatcher
 from itertools import groupby
 from typing import Literal, NamedTuple
 
+from build_tools.library import table_path
 from build_tools.review.changes import (
+    Agreement,
     Answered,
     Change,
     Ending,
@@ -23,7 +25,6 @@ from build_tools.review.changes import (
 from build_tools.review.proposal import is_enough
 
 NOTHING = "Nothing that a reader would notice has changed."
-FALLEN = "A caution or gate was removed, weakened, reworded or moved later. A second person has to look at each."
 WORDS: Mapping[Change, str] = {
     "removed": "removed",
     "weakened": "weakened",
@@ -33,6 +34,7 @@ WORDS: Mapping[Change, str] = {
     "moved-earlier": "moved earlier",
     "changed": "changed",
 }
+AGREED = table_path("agreed")
 GAINED = ("added", "strengthened", "moved-earlier")
 UNITS: Mapping[str, str] = {"paths": "", "longest path": " questions", "mean path": " questions"}
 MOST_NAMED = 6
@@ -144,10 +146,11 @@ def some_of(names: tuple[str, ...]) -> str:
 
 def ending_words(end: Ending) -> str:
     """Say where a path ends."""
+    past = f", past {' and '.join(end.past)}" if end.past else ""
     if end.kind == "remedy":
-        return f"“{end.title}” ({end.name})"
+        return f"“{end.title}” ({end.name}){past}"
     if end.kind == "go-to":
-        return f"go to “{end.title}” ({end.name})"
+        return f"go to “{end.title}” ({end.name}){past}"
     return f"no step “{end.name}”" if end.kind == "missing" else "no such tree"
 
 
@@ -200,6 +203,32 @@ def length_words(length: Length) -> str:
 
 def _count(number: float) -> str:
     return f"{number:,.0f}" if number == int(number) else f"{number:,}"
+
+
+def warning_words(review: Review) -> str:
+    """Say what has to be looked at, or agreed to, and how much of it; empty where nothing has."""
+    said: list[str] = []
+    if count := len(review.reasons):
+        said.append("1 finding is grave" if count == 1 else f"{count:,} findings are grave")
+        said[-1] += f": a second person has to look at {'it' if count == 1 else 'each'}."
+    if count := len(review.unagreed):
+        said.append(f"{'1 tree leads' if count == 1 else f'{count:,} trees lead'} elsewhere, and nobody has agreed.")
+    return " ".join(said)
+
+
+def agreed_words(agreement: Agreement) -> str:
+    """Say why a tree leads elsewhere, or how to agree to it."""
+    if agreement.since:
+        return f"Agreed: {agreement.tree} leads elsewhere. {agreement.since}"
+    return (
+        f"Not agreed: {agreement.tree} leads elsewhere. To agree, write in {AGREED}, "
+        f"under {agreement.tree}, the key change with {agreement.change}, and since with the reason."
+    )
+
+
+def idle_words(tree: str) -> str:
+    """Say that an entry agrees to nothing."""
+    return f"Agreed to nothing: {AGREED} agrees to a change of {tree} that is not made here. Take it out."
 
 
 def step_words(review: Review) -> str:

@@ -15,7 +15,7 @@ def as_text(outline: Outline) -> str:
 
 def _lines(outline: Outline) -> Iterator[str]:
     yield outline.title
-    yield from (line for line in (outline.warning, outline.lead) if line)
+    yield from (line for line in (outline.warning, *outline.agreed, outline.lead) if line)
     yield from (f"  {each}" for each in outline.proposals)
     for section in outline.sections:
         yield from ("", section.title)

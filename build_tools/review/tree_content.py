@@ -8,8 +8,9 @@ from build_tools.formulas import FORMULAS, reckon, validate
 from build_tools.formulas.numbers import quantity
 from build_tools.library import Draft, tree_path
 from build_tools.model import GateStep, GoTo, Measure, RemedyStep, StepBase, Tree, step_kind
-from build_tools.review.fields import Difference, Rename, shown
-from build_tools.review.findings import At, Found, Thing, come_and_gone
+from build_tools.review.exchanges import exchanged
+from build_tools.review.fields import Difference, Rename, differences, shown
+from build_tools.review.findings import KEPT_BY_AUTHORS, At, Found, Thing, come_and_gone
 from build_tools.review.matching import Match, plain
 
 RECKONED = frozenset(("measure", "given"))
@@ -96,7 +97,10 @@ def _one_step(thing: Thing, before: StepBase, after: StepBase, rename: Rename) -
     kinds = step_kind(before), step_kind(after)
     if kinds[0] != kinds[1]:
         yield "steps", thing.row(Difference("kind", ("kind",), *kinds))
-    yield from thing.fields(before, after, RECKONED, rename)
+    reasons = exchanged(before, after, rename)
+    for what in differences(before, after, RECKONED | KEPT_BY_AUTHORS, rename):
+        row = thing.row(what).model_copy(update={"grave": reasons.get(what.keys, "")})
+        yield thing.section_of(what), row
     if shown("", getattr(before, "given", None)) != shown("", getattr(after, "given", None)) or getattr(
         before, "measure", None
     ) != getattr(after, "measure", None):

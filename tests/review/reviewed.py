@@ -172,7 +172,7 @@ def reviewed(before, after):
 def _row(row, mirrored):
     if mirrored:
         row = {**row, "before": row["after"], "after": row["before"], "change": MIRRORED[row["change"]]}
-    return json.dumps({key: each for key, each in row.items() if not key.startswith("spot")}, sort_keys=True)
+    return json.dumps({key: each for key, each in row.items() if not key.startswith(("spot", "grave"))}, sort_keys=True)
 
 
 def _paths(tree, mirrored):

@@ -94,7 +94,7 @@ def test_version_that_cannot_be_read_is_refused_with_what_to_do(kept, capsys):
 
 def test_version_that_breaks_a_rule_is_reviewed(kept, capsys):
     edit(kept, COLD, "      unsure: catch-it", "      unsure: nowhere")
-    assert run(kept) == 0
+    assert run(kept) == 1
     assert "“Catch the drip” (catch-the-drip) → no step “nowhere”" in capsys.readouterr().out
 
 

@@ -23,9 +23,10 @@ FORMATS = {
     "txt": lambda found: as_text(outline(found)),
     "md": lambda found: as_markdown(outline(found), links(found, "", in_project=True)),
 }
-GRAVE = {"caution-dropped", "gate-condition-removed", "gate-moved-later", "signal-lowered"}
+FALLEN = {"caution-dropped", "gate-condition-removed", "gate-moved-later", "signal-lowered"}
+GRAVE = {*FALLEN, "exit-led-elsewhere", "given-changed", "materials-changed"}
 STEPS = {
-    "major": {*GRAVE, "exit-led-elsewhere"},
+    "major": {*FALLEN, "exit-led-elsewhere"},
     "minor": {"covering-reworded", "given-changed", "materials-changed", "question-reworded", "step-renamed"},
     "patch": {"text-only"},
 }

@@ -129,7 +129,10 @@ def test_formula_that_moves_asks_for_a_version_of_the_trees_that_use_it():
     found = review(now, Version(now.side, now.draft, {**now.formulas, module: code}))
     using = {name for name, tree in now.draft.trees.items() if "sheet-lap" in str(tree.model_dump())}
     assert [(each.detail, each.change) for each in found.values] == [("MORE_MM", "added")]
-    assert (found.step, found.grave) == ("minor", False)
+    assert (found.step, found.reasons) == (
+        "minor",
+        ("the formulas were not run, so nobody knows which results move",),
+    )
     assert using and using <= {each.tree for each in found.proposals}
 
 

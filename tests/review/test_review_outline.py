@@ -29,7 +29,7 @@ def nowhere(placed):
 
 def made(**rows):
     """Give a review with some rows, and nothing else in it."""
-    none = dict.fromkeys((*SECTIONS, "uncounted", "moved", "runs", "proposals"), ())
+    none = dict.fromkeys((*SECTIONS, "uncounted", "moved", "runs", "proposals", "agreements", "agreed_idly"), ())
     sides = {"before": Side(name="a"), "after": Side(name="b")}
     return Review(**sides, **{**none, **rows}, step="minor")
 

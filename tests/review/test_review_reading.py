@@ -54,7 +54,7 @@ def test_progress_is_shown_on_a_terminal_and_not_in_what_is_printed(good, capsys
     keep(good)
     edit(good, COLD, "      unsure: catch-it", "      unsure: air-it")
     monkeypatch.setattr(sys, "stderr", Terminal())
-    assert run(good) == 0
+    assert run(good) == 1
     told = sys.stderr.getvalue()
     for words in ("Reading main…", "Reading working tree…", "Walking both versions of tree 1 of 1…"):
         assert words in told

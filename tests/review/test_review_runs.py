@@ -49,7 +49,7 @@ def project(kept):
     git(kept, "clean", "-q", "-f", "-d")
 
 
-def found(project, capsys, code=0):
+def found(project, capsys, code=1):
     assert run(project, "--format", "json") == code
     return json.loads(capsys.readouterr().out)
 
@@ -79,7 +79,7 @@ def test_verdict_that_moves_is_told_with_its_numbers_and_with_whom_it_hits(proje
 
 def test_text_names_numbers_example_and_users(project, capsys):
     edit(project, SLOPE, "MARGIN_DEG = 2", "MARGIN_DEG = 3")
-    assert run(project) == 0
+    assert run(project) == 1
     said = capsys.readouterr().out
     part = said[said.index("5. Formulas and table values") : said.index("6. Length of the paths")]
     assert 'formula "pitch": ' in part and " tried inputs give another result, " in part
@@ -105,7 +105,7 @@ def test_code_written_otherwise_moves_nothing_and_is_said_to_have_been_run(proje
 def test_nothing_is_run_where_code_and_tables_are_the_same(project, capsys, monkeypatch):
     edit(project, SLOPE, "MARGIN_DEG = 2\n", "# A remark.\nMARGIN_DEG  =  2\n")
     monkeypatch.setattr("build_tools.review.compare.run_both", refuse)
-    assert found(project, capsys)["values"] == []
+    assert found(project, capsys, code=0)["values"] == []
 
 
 def test_module_outside_the_formulas_that_moves_their_results_is_told(project, capsys):
@@ -266,7 +266,7 @@ def test_two_committed_versions_are_run_from_git(project, capsys):
     edit(project, SLOPE, "MARGIN_DEG = 2", "MARGIN_DEG = 3")
     git(project, "commit", "-q", "-a", "-m", "Wider")
     git(project, "checkout", "-q", "main")
-    assert run(project, "main", "change", "--format", "json") == 0
+    assert run(project, "main", "change", "--format", "json") == 1
     assert moved_of(json.loads(capsys.readouterr().out), "pitch")["verdicts"] > 0
 
 

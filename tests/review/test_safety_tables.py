@@ -6,7 +6,7 @@ import pytest
 from guides import opens
 from reviewed import REMEDIES, TABLES, reviewed
 
-from build_tools.model import Caution, Condition, Gate, Hazard, JoinedGate, key_of
+from build_tools.model import Caution, Condition, Gate, Hazard, JoinedGate, Settings, key_of
 
 GATE = {
     **opens("ladder", "roof"),
@@ -51,11 +51,14 @@ OTHER = [
     (JoinedGate, "joins", ("gates", "any"), GATE),
     (Condition, "holds", ("gates", "up", "all-of"), ({**GATE["all-of"][0], "holds": "It is damp."}, GATE["all-of"][1])),
     (Condition, "tell", ("gates", "up", "all-of"), ({**GATE["all-of"][0], "tell": "Ask."}, GATE["all-of"][1])),
+    (Gate, "cautions", ("gates", "up", "cautions"), ("mind", "care")),
     (Caution, "hazard", ("cautions", "care", "hazard"), "A trip"),
     (Caution, "consequence", ("cautions", "care", "consequence"), "It hurts."),
     (Caution, "avoidance", ("cautions", "care", "avoidance"), "Mind out."),
     (Caution, "stop-when", ("cautions", "care", "stop-when"), "It breaks."),
     (Caution, "call", ("cautions", "care", "call"), "Somebody."),
+    (Settings, "first-tree", ("settings", "first-tree"), "b"),
+    (Settings, "make-safe", ("settings", "make-safe"), "s"),
 ]
 """Keys of which only a person can tell which value is milder: grave both ways."""
 HARMLESS = [
@@ -113,5 +116,5 @@ def test_condition_that_names_no_roof_holds_on_all():
 
 def test_every_key_of_every_table_of_safety_has_a_case():
     cases = {(kind, key) for kind, key, _, _ in (*ONE_WAY, *OTHER, *HARMLESS)}
-    kinds = (Caution, Condition, Gate, Hazard, JoinedGate)
+    kinds = (Caution, Condition, Gate, Hazard, JoinedGate, Settings)
     assert {(kind, key_of(name)) for kind in kinds for name in kind.model_fields} == cases
