@@ -151,6 +151,7 @@ RULES: Mapping[str, Rule] = {
     "gate-without-limit": _error("A gate states minutes exactly when a time limit ends it."),
     "stopgap-without-term": _error("A stopgap states the months it may stand and the lasting remedy that follows."),
     "lasting-with-term": _error("Only a stopgap has stands-months and followed-by."),
+    "make-safe-outside": _error("What `make-safe` names is done inside only: no gate stands before it."),
     "gate-does-not-fit": _error(
         "A gate to the roof fits every covering and light that can reach it: a slope, a flat roof, or both."
     ),

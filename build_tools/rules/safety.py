@@ -52,6 +52,7 @@ def safety(draft: Draft) -> Iterator[Finding]:
     yield from _gates(draft)
     for name, remedy in draft.remedies.items():
         yield from _term(draft, name, remedy)
+    yield from _make_safe(draft)
     yield from suiting(draft, ways)
 
 
@@ -144,6 +145,17 @@ def _gates(draft: Draft) -> Iterator[Finding]:
         if ("time-limit" in gate.ends_when) != (gate.minutes is not None):
             what = "time-limit stands without minutes" if gate.minutes is None else "minutes stand without time-limit"
             yield Finding("gate-without-limit", table_path("gates"), (name,), what, "Give both or neither.")
+
+
+def _make_safe(draft: Draft) -> Iterator[Finding]:
+    """See that what is offered to whoever was called down sends nobody out again: no gate is asked there."""
+    name = draft.settings.make_safe
+    for number, work in enumerate(draft.remedies[name].steps if name in draft.remedies else (), start=1):
+        if outside := sorted(str(each) for each in needs(work) if each is not Where.INSIDE):
+            what = f'"{name}" is for whoever was just called down, and step {number} of its work needs "{outside[0]}"'
+            mend = "Name a remedy whose work is all done inside, without dangerous acts."
+            yield Finding("make-safe-outside", table_path("settings"), ("make-safe",), what, mend)
+            return
 
 
 def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
