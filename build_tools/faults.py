@@ -34,7 +34,7 @@ PATTERNS = {
     ID_PATTERN: "lower-case words joined by hyphens",
     TARGET_PATTERN: "tree or tree/step, in lower-case words joined by hyphens",
     VERSION_PATTERN: "a version like 1.0.0",
-    HASH_PATTERN: "16 of the letters 0-9 and a-f, as `python -m build_tools record` writes it",
+    HASH_PATTERN: "16 of the letters 0-9 and a-f, as `record` or `review` gives it",
 }
 EXPECTED = {
     "string_type": ("text", "Write text; a number or `true` that is meant as text stands in quotes."),
