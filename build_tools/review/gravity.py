@@ -39,7 +39,8 @@ LED: Mapping[str, str] = {
     "establishes": "an answer makes something else certain",
     "assumes": "something else is taken for certain",
     "lies-on": "other gates fit what lies on this roof",
-    "order": "the work is done in another order",
+    "steps": "the work is done in another order",
+    "gate": "another gate stands here",
 }
 """Keys of which any change is grave."""
 IDS = ("hazards", "acts", "followed-by")
@@ -50,9 +51,7 @@ FREE = re.compile(
     r"\b(any\w*|every\w*|whoever|whole|or|alone|also|may|you|yourself|even|handy|reader)\b", re.IGNORECASE
 )
 """Words by which more people may do it."""
-MUTE = frozenset(
-    (*NAMES, "minutes", "starts-at", "remedy", "gate", "go-to", "exits", "kind", "id", "any-order", "version")
-)
+MUTE = frozenset((*NAMES, "minutes", "starts-at", "remedy", "go-to", "exits", "kind", "id", "any-order", "version"))
 """Keys whose values are no words and no numbers of the work; where an exit leads is told by the paths."""
 WORDED = ("tree", "step", "remedy", "work step", "material", "caution", "gate", "hazard", "term", "vocabulary")
 Judge = Callable[[Row, str], str]

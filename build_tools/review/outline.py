@@ -32,7 +32,7 @@ from build_tools.review.sentences import (
 )
 
 OPEN = ("safety", "paths")
-"""Sections that are never folded; nor are the values where results move."""
+"""Sections that are never folded; nor are the values where results move, nor what holds anything grave."""
 WITH_TREES = ("safety", "values")
 """Sections of things that trees share, so that a row does not say whose walk meets it."""
 
@@ -72,7 +72,7 @@ class Section(NamedTuple):
     @property
     def is_folded(self) -> bool:
         """Tell whether it is folded, however short it is."""
-        return self.name == "text" and bool(self.entries)
+        return self.name == "text" and bool(self.entries) and not self.is_open
 
 
 class Outline(NamedTuple):
@@ -105,13 +105,17 @@ def outline(review: Review) -> Outline:
             f"{number}. {title}",
             tuple(entries.get(name, ()) if name in entries else _rows(name, getattr(review, name))),
             len(getattr(review, name)),
-            name in OPEN or (name == "values" and bool(review.moved)),
+            name in OPEN or (name == "values" and bool(review.moved)) or _has_grave(getattr(review, name)),
         )
         for number, (name, title) in enumerate(SECTIONS.items(), start=1)
     )
     proposals = tuple(map(proposal_words, review.proposals))
     agreed = (*map(agreed_words, review.agreements), *map(idle_words, review.agreed_idly))
     return Outline(title_of(review), warning_words(review), agreed, step_words(review), proposals, tuple(sections))
+
+
+def _has_grave(findings: Iterable[object]) -> bool:
+    return any(getattr(each, "grave", "") for each in findings)
 
 
 def _grave(reason: str) -> tuple[Note, ...]:
@@ -127,8 +131,11 @@ def _note(word: str, words: str) -> Note:
 
 
 def _rows(section: str, rows: Iterable[Row]) -> Iterator[Entry]:
-    """Give an entry for each row, or for several of one thing that follow one another."""
-    for subject, found in groupby(rows, key=subject_of):
+    """Give an entry for each row, or for several of one thing that follow one another; first what is grave."""
+    held = tuple(rows)
+    grave = {subject_of(row) for row in held if row.grave}
+    first = sorted(held, key=lambda row: subject_of(row) not in grave)
+    for subject, found in groupby(first, key=subject_of):
         same = tuple(found)
         met = (_note("met in", some_of(same[0].trees)),) if section in WITH_TREES and _is_shared(same[0]) else ()
         if len(same) == 1:

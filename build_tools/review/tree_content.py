@@ -15,6 +15,7 @@ from build_tools.review.matching import Match, plain
 
 RECKONED = frozenset(("measure", "given"))
 """Fields of a step that a formula works with; told together, with what comes out."""
+GATE_GONE = "a gate of the walk is gone"
 
 
 def tree_content(match: Match) -> Iterator[Found]:
@@ -66,7 +67,10 @@ def _steps(match: Match, tree_id: str, before: Tree, after: Tree) -> Iterator[Fo
         {name: step_title(draft, step) for name, step in tree.steps.items() if name in moved}
         for draft, tree in ((match.before, before), (match.after, after))
     ]
-    yield from (("steps", row) for row in come_and_gone(moved, titles[0], titles[1], names))
+    gates = {moved[name].subject for name, step in before.steps.items() if name in moved and isinstance(step, GateStep)}
+    for row in come_and_gone(moved, titles[0], titles[1], names):
+        is_lost = row.change == "removed" and row.subject in gates and row.same_as is None
+        yield "steps", row.model_copy(update={"grave": GATE_GONE}) if is_lost else row
     rename = _rename(match, tree_id)
     for old, new in {**{name: name for name in before.steps if name in after.steps}, **names}.items():
         if before.steps[old] != after.steps[new]:

@@ -6,6 +6,7 @@ import pytest
 from guides import question, tree
 from reviewed import REMEDIES, TABLES, reviewed
 
+from build_tools.review.outline import outline
 from build_tools.review.turns import numbers_changed, turned
 
 
@@ -129,3 +130,26 @@ def test_what_somebody_must_look_at(changes, reason):
 )
 def test_nobody_is_called_for_nothing(changes):
     assert told(*changes) == ()
+
+
+def test_grave_finding_stands_first_and_is_never_folded():
+    before = copy.deepcopy(BASE)
+    before["trees"]["b"] = tree({"b0": {"remedy": "r"}}, title="Do not go up")
+    after = copy.deepcopy(before)
+    after["trees"]["a"]["title"], after["trees"]["b"]["title"] = "Another tree", "Do go up"
+    found = reviewed(before, after)
+    (section,) = (each for each in outline(found).sections if each.name == "text")
+    assert [each.words for each in section.entries] == ['tree "b", title: changed', 'tree "a", title: changed']
+    assert [note.word for note in section.entries[0].notes] == ["grave", "was", "now"]
+    assert section.is_open and not section.is_folded
+
+
+def test_warning_counts_what_is_grave_and_what_is_not_agreed():
+    after = copy.deepcopy(BASE)
+    after["remedies"]["r"]["glass"] = "not-touched"
+    assert outline(reviewed(BASE, after)).warning == "1 finding is grave: a second person has to look at it."
+    after["trees"]["a"]["steps"]["later"]["exits"]["unsure"] = "first"
+    said = outline(reviewed(BASE, after)).warning
+    assert (
+        said == "1 finding is grave: a second person has to look at it. 1 tree leads elsewhere, and nobody has agreed."
+    )
