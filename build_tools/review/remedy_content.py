@@ -16,6 +16,7 @@ from build_tools.review.matching import Match, Pairs, aligned, plain, work_pairs
 T = TypeVar("T", bound=BaseModel)
 ON_THEIR_OWN = frozenset(("steps", "materials", "cautions"))
 """Lists whose items are paired; cautions are the affair of `safety`."""
+GATE_GONE = "a gate of the work is gone"
 
 
 def remedy_content(match: Match) -> Iterator[Found]:
@@ -74,7 +75,9 @@ def _items(
         if here is None and there is not None:
             yield thing.section, item.row(Difference(key, (), None, _said(lists[1][there])))
         elif here is not None and there is None:
-            yield thing.section, item.row(Difference(key, (), _said(lists[0][here]), None))
+            row = item.row(Difference(key, (), _said(lists[0][here]), None))
+            is_gate = isinstance(lists[0][here], WorkGate)
+            yield thing.section, row.model_copy(update={"grave": GATE_GONE}) if is_gate else row
         elif here is not None and there is not None:
             yield from item.fields(lists[0][here], lists[1][there], rename=rename)
 

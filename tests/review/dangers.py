@@ -14,7 +14,7 @@ from typing import Any
 
 from build_tools.gates import whole
 from build_tools.library import Draft
-from build_tools.model import Action, Gate, GateStep, JoinedGate, Looked, Measure, Question, RemedyStep, WorkGate
+from build_tools.model import Action, Gate, GateStep, GoTo, JoinedGate, Looked, Measure, Question, RemedyStep, WorkGate
 from build_tools.review.gravity import MILDEST_FIRST
 from build_tools.rules.flow import flow
 from build_tools.rules.references import references
@@ -28,6 +28,7 @@ TURNED = {"over": "under", "above": "below", "before": "after", "up": "down", "i
 STEP_WORDS = ("question", "look", "if_so", "if_not", "find_out")
 WORK_WORDS = ("do", "right", "one_hand")
 CAUTION_WORDS = ("hazard", "consequence", "avoidance", "stop_when", "call")
+REMEDY_WORDS = ("cures", "water_leaves", "prove", "look_again", "record")
 RULES = {"references": references, "flow": flow, "safety": safety}
 
 
@@ -236,6 +237,34 @@ def _round(draft: Draft, tree: str, gate: str, step: GateStep) -> Draft:
         if name != gate
     }
     return with_tree(draft, tree, steps=steps, starts_at=onward(held.starts_at))
+
+
+def gate_put_later(draft: Draft) -> Iterator[Way]:
+    """Ask what stands behind a gate first, and then the gate."""
+    for tree, name, step in steps_of(draft, GateStep):
+        behind = step.exits["yes"]
+        asked = draft.trees[tree].steps[behind]
+        if isinstance(asked, Question):
+            yield lambda chance, at=(tree, name, step, behind, asked): _later(draft, *at)
+
+
+def _later(draft: Draft, tree: str, name: str, step: GateStep, behind: str, asked: Question) -> Draft:
+    past = _round(draft, tree, name, step).trees[tree]
+    first = {behind: asked.model_copy(update={"exits": {**asked.exits, "yes": name}})}
+    then = {name: step.model_copy(update={"exits": {**step.exits, "yes": asked.exits["yes"]}})}
+    return with_tree(draft, tree, steps={**past.steps, **first, **then}, starts_at=past.starts_at)
+
+
+def led_past_gate(draft: Draft) -> Iterator[Way]:
+    for tree, name, step in steps_of(draft, Looked):
+        for answer, head in step.exits.items():
+            gate = draft.trees[tree].steps[head]
+            if isinstance(gate, GateStep) and draft.trees[tree].steps[gate.exits["yes"]] not in (step, gate):
+                yield of(with_step, draft, tree, name, exits={**step.exits, answer: gate.exits["yes"]})
+
+
+def handed_to_itself(draft: Draft) -> Iterator[Way]:
+    return (of(with_step, draft, tree, name, go_to=tree) for tree, name, _ in steps_of(draft, GoTo))
 
 
 def other_gate(draft: Draft) -> Iterator[Way]:
@@ -527,7 +556,6 @@ LED = "now leads where"
 LOST = "the words lost"
 NUMBERS = "numbers:"
 OPPOSITE = "the words have"
-REWORDED = "only a person can tell"
 LESS_CARE = "it asks for less care"
 GRAVE = "grave"
 KINDS = (
@@ -543,6 +571,7 @@ KINDS = (
     Kind("another remedy at an end", lambda d: remedy_exchanged(d, safe=False), "major"),
     Kind("then led elsewhere", then_elsewhere, GRAVE, "the walk goes on elsewhere"),
     Kind("a tree taken out", tree_gone, "major"),
+    Kind("a tree handed over to itself", handed_to_itself, "check", "flow circle"),
     Kind("a failed proof led elsewhere", proof_elsewhere, GRAVE, "a failed proof leads elsewhere"),
     Kind(
         "another first tree",
@@ -555,9 +584,11 @@ KINDS = (
     ),
     Kind("work outside under make-safe", lambda d: make_safe(d, indoors=False), "check", "safety make-safe-outside"),
     Kind("a gate of the walk taken out", gate_dropped, GRAVE, "a gate of the walk is gone"),
+    Kind("a gate of the walk put later", gate_put_later, GRAVE, LATER),
+    Kind("an answer led past a gate", led_past_gate, "check", "safety ungated"),
     Kind("another gate in the walk", other_gate, GRAVE, "another gate stands here"),
-    Kind("a gate of the work taken out", lambda d: work_gate(d, later=False), GRAVE, GUARDS_NOT),
-    Kind("a gate of the work put later", lambda d: work_gate(d, later=True), GRAVE, LATER),
+    Kind("a gate of the work taken out", lambda d: work_gate(d, later=False), GRAVE, "a gate of the work is gone"),
+    Kind("a gate of the work put later", lambda d: work_gate(d, later=True), GRAVE, "in another order"),
     Kind("a gate opens more", gate_opens_more, GRAVE, GUARDS_LESS),
     Kind("a gate is for more roofs", gate_for_more_roofs, GRAVE, GUARDS_LESS),
     Kind("a joined gate joins fewer", lambda d: listed(d, "written_gates", "joins", with_gate), GRAVE, GUARDS_NOT),
@@ -581,7 +612,7 @@ KINDS = (
         GRAVE,
         GUARDS_NOT,
     ),
-    Kind("stop-when emptied", stop_when_emptied, GRAVE, REWORDED),
+    Kind("stop-when emptied", stop_when_emptied, GRAVE, "words"),
     Kind(
         "a hazard of a question taken out",
         lambda d: one_less(d, "hazards", work=False),
@@ -601,6 +632,12 @@ KINDS = (
     Kind("two steps of the work exchanged", work_steps_swapped, GRAVE, "in another order"),
     Kind("a stopgap called lasting", lambda d: milder_remedy(d, "lasts"), GRAVE, LESS_CARE),
     Kind("a stopgap for 24 months", longer_stopgap, GRAVE, "it may wait longer"),
+    Kind(
+        "a lasting remedy after a stopgap taken out",
+        lambda d: listed(d, "remedies", "followed_by", with_remedy),
+        GRAVE,
+        "followed-by no longer names",
+    ),
     Kind("cleaned half as often", rarer_cleaning, GRAVE, "it may wait longer"),
     Kind("glass that comes out called untouched", lambda d: milder_remedy(d, "glass"), GRAVE, LESS_CARE),
     Kind("urgent taken out", lambda d: milder_remedy(d, "urgent"), GRAVE, "no longer urgent"),
@@ -613,6 +650,7 @@ KINDS = (
     Kind("a covering lies on more roofs", lies_elsewhere, GRAVE, "other gates fit"),
     Kind("a never, not or only taken out of a question", lambda d: in_steps(d, UNSAID), GRAVE, LOST),
     Kind("a never, not or only taken out of the work", lambda d: in_work(d, UNSAID), GRAVE, LOST),
+    Kind("one taken out of the rest of a remedy", lambda d: in_table(d, "remedies", REMEDY_WORDS, UNSAID), GRAVE, LOST),
     Kind("one taken out of a caution", lambda d: in_table(d, "cautions", CAUTION_WORDS, UNSAID), GRAVE, LOST),
     Kind("one taken out of a gate", lambda d: in_conditions(d, UNSAID), GRAVE, LOST),
     Kind("one taken out of a term", lambda d: in_table(d, "terms", ("means",), UNSAID), GRAVE, LOST),
