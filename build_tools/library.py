@@ -78,7 +78,7 @@ class Draft:
     settings: Settings
     versions: Mapping[str, Versions]
     agreed: Mapping[str, Agreed]
-    """What requests have agreed to, by tree; read by `review` only."""
+    """To which trees that lead elsewhere somebody agreed, by tree; read by `review` only."""
     drawings: frozenset[str]
     named: Mapping[str, frozenset[str]]
     """Every tree ("trees") and remedy ("remedies") that has a file, parsed or not."""

@@ -34,7 +34,7 @@ CHAPTER = ROOT / "guide" / "writing-a-tree.md"
 FENCE = re.compile(r"^```(\w*)\n(.*?)^```$", re.M | re.S)
 INTO_FILE = re.compile(r"(Write|Add to the end of|Change) `([^`]+)`")
 TYPED = re.compile(r"^( +[a-z-]+(?: / [a-z-]+)+: )(\S+)$")
-ENDS_WITH_1 = re.compile(r"\b[1-9]\d* errors?,|: error: |A caution or gate was removed")
+ENDS_WITH_1 = re.compile(r"\b[1-9]\d* errors?,|: error: |a second person has to look")
 SERVES = "python -m build_tools serve"
 NOT_COPIED = shutil.ignore_patterns(
     ".git", ".venv", "site", ".site-*", ".*_cache", ".cache", ".hypothesis", "__pycache__"
