@@ -23,8 +23,10 @@ class Answer:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One stated case: the tree it begins in, its answers in order, and the remedy it must end in."""
+    """One stated case: its title, the tree it begins in, its answers in order, and the remedy it must end in."""
 
+    title: str
+    """The name of its file where it states none."""
     tree: str
     answers: tuple[Answer, ...]
     ends_in: str
@@ -48,14 +50,14 @@ def _read(base: Path, file: Path) -> tuple[Case | None, tuple[Problem, ...]]:
     if isinstance(source, Problem):
         return None, (source,)
     composed, problems = compose(source)
-    case = _case(composed) if composed else None
+    case = _case(composed, file.stem) if composed else None
     if case is None and not problems:
         mend = "Give it `tree:`, a list of `answers:`, and the remedy after `ends-in:`."
         problems = (Problem(Place(source.path, 1, 1), "wrong-value", "this is not a case", mend),)
     return case, problems
 
 
-def _case(composed: Composed) -> Case | None:
+def _case(composed: Composed, name: str) -> Case | None:
     value, places = composed.value, composed.value_places
     if not isinstance(value, Mapping):
         return None
@@ -63,7 +65,8 @@ def _case(composed: Composed) -> Case | None:
     if not isinstance(tree, str) or not isinstance(answers, tuple) or not isinstance(end, str):
         return None
     given = tuple(Answer(*_answer(each), places["answers", number]) for number, each in enumerate(answers))
-    return Case(tree, given, end, places["tree",], places["ends-in",])
+    title = value.get("title")
+    return Case(title if isinstance(title, str) else name, tree, given, end, places["tree",], places["ends-in",])
 
 
 def _answer(said: Any) -> tuple[str, str]:

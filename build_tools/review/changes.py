@@ -148,6 +148,33 @@ class Agreement(Fact):
     since: str = Field(description="The reason that the request gives; empty where it agrees to no such change.")
 
 
+class StoryEnd(Fact):
+    """Where a stated case ends, or where it can no longer go on."""
+
+    kind: Literal["remedy", "question", "missing", "nothing"] = Field(
+        description="question: it waits at a step that it has no answer for; missing: an exit leads to no step; "
+        "nothing: there is no such tree."
+    )
+    name: str = Field(description="The id of the remedy, of the missing step, or of the step where it waits.")
+    title: str = Field(description="Its title, for reading.")
+
+
+class Story(Judged):
+    """One stated case that ends elsewhere, or that was itself changed."""
+
+    title: str = Field(description="The title of the case.")
+    case: Literal["kept", "added", "removed", "changed"] = Field(description="What happened to the case itself.")
+    before: StoryEnd | None = Field(description="Where it ended; nothing for a new case.")
+    after: StoryEnd = Field(description="Where it ends.")
+    states: str = Field(description="The end that it states, by its title, where it does not end so; else empty.")
+    step: str = Field(description="The last step that both ways come to, as tree/step; empty where they do not part.")
+    question: str = Field(description="What is asked there.")
+    answer: str = Field(description="What is answered there; empty where there is no such answer.")
+    spot: Spot = Field(description="Where the case states its end.")
+    spot_before: Spot | None = Field(default=None, description="Before: the exit at which the ways part.")
+    spot_after: Spot | None = Field(default=None, description="After: the exit at which the ways part.")
+
+
 class Side(Fact):
     """One of the two versions."""
 
@@ -162,6 +189,10 @@ class Review(Fact):
 
     before: Side = Field(description="The version that was.")
     after: Side = Field(description="The version that is proposed.")
+    stories: tuple[Story, ...] = Field(
+        title="Stories that end elsewhere", description="Stated cases, walked in both versions; the grave first."
+    )
+    unwalked: tuple[str, ...] = Field(description="Why stated cases were not walked, as sentences.")
     safety: tuple[Row, ...] = Field(title="Cautions and gates", description="The grave first.")
     paths: tuple[TreePaths, ...] = Field(
         title="Answer paths that end differently", description="By tree; the paths are counted, never listed."
@@ -193,7 +224,7 @@ class Review(Fact):
         """Give the reason of each finding that somebody must look at."""
         rows = (row for name in SECTIONS for row in getattr(self, name) if isinstance(row, Row))
         ends = (end for tree in self.paths for end in tree.endings)
-        judged: tuple[Judged, ...] = (*rows, *ends, *self.moved)
+        judged: tuple[Judged, ...] = (*self.stories, *rows, *ends, *self.moved)
         return tuple(each.grave for each in judged if each.grave)
 
     @property
@@ -214,7 +245,8 @@ class Review(Fact):
     @property
     def empty(self) -> bool:
         """Tell whether a reader would notice nothing at all."""
-        return not any(getattr(self, name) for name in (*SECTIONS, "uncounted", "moved", "runs", "agreed_idly"))
+        kept = "unwalked", "uncounted", "moved", "runs", "agreed_idly"
+        return not any(getattr(self, name) for name in (*SECTIONS, *kept))
 
 
 SECTIONS: Mapping[str, str] = {name: field.title for name, field in Review.model_fields.items() if field.title}

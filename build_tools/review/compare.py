@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from build_tools.cases import read_cases
 from build_tools.library import Draft, Files, read_library, tree_path
 from build_tools.problems import in_order
 from build_tools.progress import Tell, silent
+from build_tools.review import CASES
 from build_tools.review.agreements import agreed_idly, agreements, walked
 from build_tools.review.changes import Ending, PathChange, Review, Row, Side, TreePaths
 from build_tools.review.formula_content import Code, formula_content, programs_differ, read_formulas
@@ -23,6 +25,7 @@ from build_tools.review.places import spot
 from build_tools.review.proposal import proposals
 from build_tools.review.remedy_content import remedy_content
 from build_tools.review.safety import safety
+from build_tools.review.stories import Cases, stories
 from build_tools.review.table_content import table_content
 from build_tools.review.tree_content import tree_content
 
@@ -47,6 +50,7 @@ class Version:
     formulas: Code
     root: Path | None = None
     """Its project folder, where its formulas can be run."""
+    cases: Cases = field(default_factory=dict)
 
 
 def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
@@ -63,7 +67,8 @@ def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
             f"{side.name} cannot be reviewed, for it cannot be read: {place}: {faults[0].what}{more}. "
             "Mend it (`python -m build_tools check` tells how), or name another version."
         )
-    return Version(side, draft, read_formulas(root), root)
+    cases, _ = read_cases(root, root / CASES)
+    return Version(side, draft, read_formulas(root), root, {each.tree_place.path: each for each in cases})
 
 
 def review(before: Version, after: Version, tell: Tell = silent, running: bool = True) -> Review:
@@ -72,6 +77,8 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
     running: whether the formulas of both may be run, which is done where their program or their tables differ.
     """
     match = Match(before.draft, after.draft)
+    tell("Walking the stated cases in both versions")
+    told, unwalked = stories(match, before.cases, after.cases)
     tell("Comparing cautions and gates")
     guarded = safety(match)
     walks = [name for name in _names(match) if not _same_walk(match, name)]
@@ -94,6 +101,8 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
     return Review(
         before=before.side,
         after=after.side,
+        stories=told,
+        unwalked=unwalked,
         paths=paths,
         uncounted=tuple(f"{name}: {reason}" for name, reason in uncounted),
         moved=ran.moved,

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from html import escape
 
 from build_tools.picture import PATTERNS
+from build_tools.review.entries import Entry, Note, Outline, Section
 from build_tools.review.links import Links
-from build_tools.review.outline import Entry, Note, Outline, Section
 from build_tools.review.sentences import Placed
 
 _DASHES = "\n".join(f".edge.{line} path {{ stroke-dasharray: {dashes}; }}" for line, dashes in PATTERNS.items())

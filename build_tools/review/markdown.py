@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from build_tools.review.entries import Entry, Note, Outline, Section
 from build_tools.review.links import Links
-from build_tools.review.outline import Entry, Note, Outline, Section
 from build_tools.review.sentences import Placed
 
 MARKS = re.compile(r"([\\`*_{}\[\]<>#|~&@])")

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
-from typing import NamedTuple
 
 from build_tools.review.changes import SECTIONS, Moved, PathChange, Review, Row, TreePaths
+from build_tools.review.entries import Entry, Note, Outline, Section, plain_note
 from build_tools.review.sentences import (
     NOTHING,
-    Part,
-    Placed,
     agreed_words,
     change_of,
     change_words,
@@ -30,64 +28,12 @@ from build_tools.review.sentences import (
     values_of,
     warning_words,
 )
+from build_tools.review.story_entries import story_entries
 
-OPEN = ("safety", "paths")
-"""Sections that are never folded; nor are the values where results move, nor what holds anything grave."""
+OPEN = ("stories", "safety", "paths")
+"""Sections that are never folded; nor are the values where results move."""
 WITH_TREES = ("safety", "values")
 """Sections of things that trees share, so that a row does not say whose walk meets it."""
-
-
-class Note(NamedTuple):
-    """A line below an entry, with the word that begins it."""
-
-    word: str
-    parts: tuple[Part, ...]
-
-
-class Entry(NamedTuple):
-    """One finding, or several of one thing."""
-
-    words: str
-    places: tuple[Placed, ...] = ()
-    notes: tuple[Note, ...] = ()
-    inner: tuple[Entry, ...] = ()
-
-
-class Section(NamedTuple):
-    """One section."""
-
-    name: str
-    title: str
-    """With its number."""
-    entries: tuple[Entry, ...]
-    findings: int
-    is_open: bool
-    """Whether it is never folded."""
-
-    @property
-    def is_whole(self) -> bool:
-        """Tell whether it is never cut, however long it is."""
-        return self.name == "safety"
-
-    @property
-    def is_folded(self) -> bool:
-        """Tell whether it is folded, however short it is."""
-        return self.name == "text" and bool(self.entries) and not self.is_open
-
-
-class Outline(NamedTuple):
-    """All that is said."""
-
-    title: str
-    warning: str
-    """What has to be looked at by a second person, or agreed to; empty where nothing has."""
-    agreed: tuple[str, ...]
-    """Trees that lead elsewhere: why, or how to agree to it."""
-    lead: str
-    """The proposed step, or that nothing changed."""
-    proposals: tuple[str, ...]
-    sections: tuple[Section, ...]
-    """None where nothing changed."""
 
 
 def outline(review: Review) -> Outline:
@@ -95,6 +41,7 @@ def outline(review: Review) -> Outline:
     if review.empty:
         return Outline(title_of(review), "", (), NOTHING, (), ())
     entries: Mapping[str, Iterable[Entry]] = {
+        "stories": (*story_entries(review.stories), *map(_plain, review.unwalked)),
         "paths": (*map(_tree_paths, review.paths), *(_plain(f"{each}; not compared") for each in review.uncounted)),
         "values": (*map(_moved, review.moved), *map(_plain, review.runs), *_rows("values", review.values)),
         "lengths": (_plain(length_words(each)) for each in review.lengths),
@@ -119,15 +66,11 @@ def _has_grave(findings: Iterable[object]) -> bool:
 
 
 def _grave(reason: str) -> tuple[Note, ...]:
-    return (_note("grave", reason),) if reason else ()
+    return (plain_note("grave", reason),) if reason else ()
 
 
 def _plain(words: str) -> Entry:
     return Entry(words)
-
-
-def _note(word: str, words: str) -> Note:
-    return Note(word, (Part(words, False),))
 
 
 def _rows(section: str, rows: Iterable[Row]) -> Iterator[Entry]:
@@ -137,7 +80,7 @@ def _rows(section: str, rows: Iterable[Row]) -> Iterator[Entry]:
     first = sorted(held, key=lambda row: subject_of(row) not in grave)
     for subject, found in groupby(first, key=subject_of):
         same = tuple(found)
-        met = (_note("met in", some_of(same[0].trees)),) if section in WITH_TREES and _is_shared(same[0]) else ()
+        met = (plain_note("met in", some_of(same[0].trees)),) if section in WITH_TREES and _is_shared(same[0]) else ()
         if len(same) == 1:
             yield _row(same[0], row_words(same[0]), met)
         else:
@@ -160,11 +103,12 @@ def _tree_paths(tree: TreePaths) -> Entry:
 
 def _ending(change: PathChange) -> Entry:
     places = places_of("changed", change.spot_before, change.spot_after)
-    notes = *_grave(change.grave), _note("for example", example_words(change.example))
+    notes = *_grave(change.grave), plain_note("for example", example_words(change.example))
     return Entry(change_words(change), places, notes)
 
 
 def _moved(moved: Moved) -> Entry:
-    notes = [*_grave(moved.grave), *(_note("for example", tried_words(each)) for each in moved.examples)]
-    notes.append(_note("used by", some_of(moved.used_by) or "no tree and no remedy; it has its page, and `calc`"))
+    notes = [*_grave(moved.grave), *(plain_note("for example", tried_words(each)) for each in moved.examples)]
+    used = some_of(moved.used_by) or "no tree and no remedy; it has its page, and `calc`"
+    notes.append(plain_note("used by", used))
     return Entry(moved_words(moved), places_of("changed", moved.spot_before, moved.spot_after), tuple(notes))

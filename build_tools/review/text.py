@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from build_tools.review.outline import Entry, Outline
+from build_tools.review.entries import Entry, Outline
 from build_tools.review.sentences import spot_words
 
 

@@ -29,7 +29,8 @@ def nowhere(placed):
 
 def made(**rows):
     """Give a review with some rows, and nothing else in it."""
-    none = dict.fromkeys((*SECTIONS, "uncounted", "moved", "runs", "proposals", "agreements", "agreed_idly"), ())
+    rest = ("unwalked", "uncounted", "moved", "runs", "proposals", "agreements", "agreed_idly")
+    none = dict.fromkeys((*SECTIONS, *rest), ())
     sides = {"before": Side(name="a"), "after": Side(name="b")}
     return Review(**sides, **{**none, **rows}, step="minor")
 
@@ -40,9 +41,9 @@ def row(**more):
     )
 
 
-# The order that the issue of this command states: safety, paths, remedies, questions, values, lengths, text.
+# The order that the issues of this command state: stories, safety, paths, remedies, questions, values, lengths, text.
 def test_order_of_reading():
-    assert list(SECTIONS) == ["safety", "paths", "remedies", "steps", "values", "lengths", "text"]
+    assert list(SECTIONS) == ["stories", "safety", "paths", "remedies", "steps", "values", "lengths", "text"]
 
 
 @settings(max_examples=20)
@@ -130,9 +131,9 @@ def test_comment_keeps_every_caution_and_cuts_the_rest_to_its_room():
 def test_cautions_and_paths_are_never_folded():
     many = tuple(row(subject=f'caution "c{number}"') for number in range(99))
     said = as_markdown(outline(made(safety=many, remedies=many)), nowhere)
-    assert "### 1. Cautions and gates" in said and "<summary><b>3. Remedies</b> (99)</summary>" in said
+    assert "### 2. Cautions and gates" in said and "<summary><b>4. Remedies</b> (99)</summary>" in said
     page = as_html(outline(made(safety=many, remedies=many)), nowhere, {})
-    assert "<h2>1. Cautions and gates</h2>" in page and "<summary>3. Remedies (99)</summary>" in page
+    assert "<h2>2. Cautions and gates</h2>" in page and "<summary>4. Remedies (99)</summary>" in page
 
 
 def test_results_that_move_are_never_folded():
@@ -140,7 +141,7 @@ def test_results_that_move_are_never_folded():
     many = tuple(row(subject=f'source "s{number}"') for number in range(99))
     said = as_markdown(outline(made(values=many, moved=(moved,))), nowhere)
     words = '**formula "f": 3 of 9 tried inputs give another result, 1 another verdict**'
-    assert f"### 5. Formulas and table values\n\n- {words}\n" in said and "  - used by: a/p" in said
+    assert f"### 6. Formulas and table values\n\n- {words}\n" in said and "  - used by: a/p" in said
 
 
 def runs_of(plain, **more):

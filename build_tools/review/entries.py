@@ -1,0 +1,65 @@
+"""What an outline is made of: sections of entries, each with its places and notes."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from build_tools.review.sentences import Part, Placed
+
+
+class Note(NamedTuple):
+    """A line below an entry, with the word that begins it."""
+
+    word: str
+    parts: tuple[Part, ...]
+
+
+class Entry(NamedTuple):
+    """One finding, or several of one thing."""
+
+    words: str
+    places: tuple[Placed, ...] = ()
+    notes: tuple[Note, ...] = ()
+    inner: tuple[Entry, ...] = ()
+
+
+class Section(NamedTuple):
+    """One section."""
+
+    name: str
+    title: str
+    """With its number."""
+    entries: tuple[Entry, ...]
+    findings: int
+    is_open: bool
+    """Whether it is never folded."""
+
+    @property
+    def is_whole(self) -> bool:
+        """Tell whether it is never cut, however long it is."""
+        return self.name == "safety"
+
+    @property
+    def is_folded(self) -> bool:
+        """Tell whether it is folded, however short it is."""
+        return self.name == "text" and bool(self.entries)
+
+
+class Outline(NamedTuple):
+    """All that is said."""
+
+    title: str
+    warning: str
+    """What has to be looked at by a second person, or agreed to; empty where nothing has."""
+    agreed: tuple[str, ...]
+    """Trees that lead elsewhere: why, or how to agree to it."""
+    lead: str
+    """The proposed step, or that nothing changed."""
+    proposals: tuple[str, ...]
+    sections: tuple[Section, ...]
+    """None where nothing changed."""
+
+
+def plain_note(word: str, words: str) -> Note:
+    """Give a note of which no words are told apart."""
+    return Note(word, (Part(words, False),))
