@@ -99,6 +99,32 @@ class TreePaths(Fact):
     endings: tuple[PathChange, ...] = Field(description="By where they ended and end, the most paths first.")
 
 
+class Said(Fact):
+    """One line that a reader gets, with the word that begins it."""
+
+    word: str = Field(description="What the words are: a look, an answer, a warning.")
+    words: str = Field(description="What is said.")
+
+
+class WholeStep(Fact):
+    """One step of what is new."""
+
+    title: str = Field(description="Its number, and the question or work.")
+    said: tuple[Said, ...] = Field(description="All that is said there.")
+    spot: Spot | None = Field(default=None, description="Where it stands.")
+
+
+class Whole(Fact):
+    """What only the version after has, in full."""
+
+    kind: Literal["tree", "remedy", "step", "gate", "caution", "hazard"] = Field(description="What it is.")
+    name: str = Field(description="Its id; of a step tree/step.")
+    title: str = Field(description="Its title.")
+    said: tuple[Said, ...] = Field(description="Where it goes up and behind which gate, its hazards, its facts.")
+    steps: tuple[WholeStep, ...] = Field(description="Its steps, in the order in which they are met.")
+    spot: Spot | None = Field(default=None, description="Where it stands.")
+
+
 class Length(Fact):
     """A length of a tree's paths that differs."""
 
@@ -198,6 +224,9 @@ class Review(Fact):
         title="Answer paths that end differently", description="By tree; the paths are counted, never listed."
     )
     uncounted: tuple[str, ...] = Field(description="Trees whose paths could not be compared, each with the reason.")
+    whole: tuple[Whole, ...] = Field(
+        title="New, in full", description="Trees, remedies, steps, gates, cautions and hazards that are new."
+    )
     remedies: tuple[Row, ...] = Field(title="Remedies", description="Remedies added, removed, changed.")
     steps: tuple[Row, ...] = Field(
         title="Questions and exits", description="Questions reworded, steps and exits added, removed or led elsewhere."

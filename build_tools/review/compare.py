@@ -28,6 +28,7 @@ from build_tools.review.safety import safety
 from build_tools.review.stories import Cases, stories
 from build_tools.review.table_content import table_content
 from build_tools.review.tree_content import tree_content
+from build_tools.review.whole import new_things
 
 NOT_RUN = Ran({}, {}, (), ())
 UNTOLD = (
@@ -104,6 +105,7 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
         stories=told,
         unwalked=unwalked,
         paths=paths,
+        whole=new_things(match),
         uncounted=tuple(f"{name}: {reason}" for name, reason in uncounted),
         moved=ran.moved,
         runs=ran.said,

@@ -21,6 +21,8 @@ class Entry(NamedTuple):
     places: tuple[Placed, ...] = ()
     notes: tuple[Note, ...] = ()
     inner: tuple[Entry, ...] = ()
+    folded: str = ""
+    """What stands for the inner entries where they are folded; they are shown open where there is nothing."""
 
 
 class Section(NamedTuple):

@@ -28,6 +28,8 @@ li {{ margin: 0.5rem 0; }}
 .places {{ color: var(--quiet); font-size: 0.85rem; }}
 .fallen {{ border: 4px solid var(--ink); padding: 0.5rem 1rem; font-weight: bold; }}
 summary {{ font-size: 1.25rem; font-weight: bold; margin-top: 2rem; padding: 0.6rem 0; cursor: pointer; }}
+.inner summary {{ font-size: 1rem; margin-top: 0; }}
+.note b {{ font-weight: 600; }}
 del {{ color: var(--gone); text-decoration-thickness: 2px; }}
 ins {{ color: var(--come); font-weight: bold; text-decoration: underline; text-decoration-thickness: 2px; }}
 figure {{ margin: 1rem 0; overflow-x: auto; border: 1px solid var(--line); padding: 0.5rem; }}
@@ -104,13 +106,15 @@ def _entry(entry: Entry, links: Links, mark: str = "strong") -> str:
     places = f' <span class="places">{places}</span>' if places else ""
     notes = "".join(f'<div class="note">{_note(each)}</div>' for each in entry.notes)
     inner = "".join(_list(_entry(each, links, "span") for each in entry.inner))
+    if entry.folded:
+        inner = f'<details class="inner"><summary>{escape(entry.folded)}</summary>{inner}</details>'
     return f"<{mark}>{escape(entry.words)}</{mark}>{places}{notes}{inner}"
 
 
 def _note(note: Note) -> str:
     mark = MARKS.get(note.word, "span")
     said = (f"<{mark}>{escape(part.words)}</{mark}>" if part.differs else escape(part.words) for part in note.parts)
-    return f"{note.word}: {' '.join(said)}"
+    return f"<b>{escape(note.word)}:</b> {' '.join(said)}"
 
 
 def _place(placed: Placed, links: Links) -> str:

@@ -7,39 +7,46 @@ from collections.abc import Iterator
 
 from build_tools.review.entries import Entry, Note, Outline, Section
 from build_tools.review.links import Links
-from build_tools.review.sentences import Placed
+from build_tools.review.sentences import Part, Placed
 
 MARKS = re.compile(r"([\\`*_{}\[\]<>#|~&@])")
 """What Markdown, or a code host, would read as more than a letter."""
 MOST_UNFOLDED = 8
 """Entries of a section that is shown open."""
 MOST_PROPOSALS = 20
+ALL = "`python -m build_tools review` tells all."
 MOST_LETTERS = 60_000
 """A comment holds no more (65,536 letters on a common code host, from memory), the host's own words counted."""
 
 
 def as_markdown(outline: Outline, links: Links) -> str:
     """Write a review as Markdown; places lead where `links` says."""
-    entries = {each.name: ["\n".join(_entry(entry, links, "")) for entry in each.entries] for each in outline.sections}
     written = ["\n".join(_head(outline))]
-    room = MOST_LETTERS - len(written[0])
-    room -= sum(len(text) for each in outline.sections if each.is_whole for text in entries[each.name])
+    whole = {each.name: list(_texts(each, links)) for each in outline.sections if each.is_whole}
+    room = MOST_LETTERS - len(written[0]) - sum(len(text) for texts in whole.values() for text in texts)
     for section in outline.sections:
-        fitting = entries[section.name]
-        if not section.is_whole:
-            fitting = list(_fitting(fitting, room))
+        fitting = whole.get(section.name)
+        if fitting is None:
+            fitting = list(_fitting(section, links, room))
             room -= sum(map(len, fitting))
         written += _section(section, fitting)
     return "\n".join(written)
 
 
-def _fitting(entries: list[str], room: int) -> Iterator[str]:
-    """Give the first entries, as many as there is room for."""
-    for entry in entries:
-        room -= len(entry)
+def _texts(section: Section, links: Links) -> Iterator[str]:
+    return ("\n".join(_entry(entry, links, "")) for entry in section.entries)
+
+
+def _fitting(section: Section, links: Links, room: int) -> Iterator[str]:
+    """Give the first entries, as many as there is room for; what is folded in them is left out first."""
+    for entry, text in zip(section.entries, _texts(section, links), strict=True):
+        if len(text) > room and entry.folded:
+            told = Note(entry.folded, (Part(f"a comment has no room for this: {ALL}", False),))
+            text = "\n".join(_entry(entry._replace(notes=(*entry.notes, told), inner=(), folded=""), links, ""))
+        room -= len(text)
         if room < 0:
             return
-        yield entry
+        yield text
 
 
 def _plain(text: str) -> str:
@@ -63,8 +70,7 @@ def _head(outline: Outline) -> Iterator[str]:
 def _section(section: Section, entries: list[str]) -> Iterator[str]:
     missing = len(section.entries) - len(entries)
     if missing:
-        tell = f"`python -m build_tools review` tells {'them' if missing > 1 else 'it'}."
-        entries = [*entries, f"- and {missing:,} more, for which a comment has no room: {tell}"]
+        entries = [*entries, f"- and {missing:,} more, for which a comment has no room: {ALL}"]
     if section.is_folded or (len(section.entries) > MOST_UNFOLDED and not section.is_open):
         summary = f"<summary><b>{section.title}</b> ({section.findings:,})</summary>"
         yield from ("", f"<details>{summary}", "", *entries, "", "</details>")
@@ -77,8 +83,12 @@ def _entry(entry: Entry, links: Links, indent: str) -> Iterator[str]:
     places = "; ".join(_place(each, links) for each in entry.places)
     yield f"{indent}- {words} ({places})" if places else f"{indent}- {words}"
     yield from (f"{indent}  - {_note(note)}" for note in entry.notes)
+    if entry.folded:
+        yield from (f"{indent}  <details><summary>{entry.folded}</summary>", "")
     for inner in entry.inner:
         yield from _entry(inner, links, f"{indent}  ")
+    if entry.folded:
+        yield from ("", f"{indent}  </details>")
 
 
 def _note(note: Note) -> str:

@@ -29,8 +29,9 @@ from build_tools.review.sentences import (
     warning_words,
 )
 from build_tools.review.story_entries import story_entries
+from build_tools.review.whole_entries import whole_entries
 
-OPEN = ("stories", "safety", "paths")
+OPEN = ("stories", "safety", "paths", "whole")
 """Sections that are never folded; nor are the values where results move."""
 WITH_TREES = ("safety", "values")
 """Sections of things that trees share, so that a row does not say whose walk meets it."""
@@ -42,6 +43,7 @@ def outline(review: Review) -> Outline:
         return Outline(title_of(review), "", (), NOTHING, (), ())
     entries: Mapping[str, Iterable[Entry]] = {
         "stories": (*story_entries(review.stories), *map(_plain, review.unwalked)),
+        "whole": whole_entries(review.whole),
         "paths": (*map(_tree_paths, review.paths), *(_plain(f"{each}; not compared") for each in review.uncounted)),
         "values": (*map(_moved, review.moved), *map(_plain, review.runs), *_rows("values", review.values)),
         "lengths": (_plain(length_words(each)) for each in review.lengths),

@@ -5,14 +5,20 @@ from __future__ import annotations
 from build_tools.library import Draft
 from build_tools.model import GateStep, GoTo, Measure, Question, RemedyStep, StepBase
 from build_tools.review.matching import plain
+from build_tools.term_links import plain_words
+
+
+def name_words(text: str) -> str:
+    """Write a title in one line, its links as the words that a reader sees."""
+    return plain(plain_words(text))
 
 
 def step_name(draft: Draft, step: StepBase) -> str:
     """Give the question of a step, or the title of its gate, remedy or tree; the id where there is none."""
     if isinstance(step, Question | Measure):
-        return plain(step.question)
+        return name_words(step.question)
     if isinstance(step, GateStep):
-        return plain(draft.gates[step.gate].title) if step.gate in draft.gates else step.gate
+        return gate_name(draft, step.gate)
     if isinstance(step, RemedyStep):
         return remedy_name(draft, step.remedy)
     assert isinstance(step, GoTo)
@@ -21,10 +27,26 @@ def step_name(draft: Draft, step: StepBase) -> str:
 
 def remedy_name(draft: Draft, name: str) -> str:
     """Give the title of a remedy, or its id."""
-    return plain(draft.remedies[name].title) if name in draft.remedies else name
+    return name_words(draft.remedies[name].title) if name in draft.remedies else name
 
 
 def tree_name(draft: Draft, target: str) -> str:
     """Give the title of the tree that `tree` or `tree/step` names, or the id."""
     name = target.partition("/")[0]
-    return plain(draft.trees[name].title) if name in draft.trees else target
+    return name_words(draft.trees[name].title) if name in draft.trees else target
+
+
+def gate_name(draft: Draft, name: str) -> str:
+    """Give the title of a gate, or its id."""
+    return name_words(draft.gates[name].title) if name in draft.gates else name
+
+
+def caution_name(draft: Draft, name: str) -> str:
+    """Give the signal word and the hazard of a caution, or its id."""
+    caution = draft.cautions.get(name)
+    return f"{caution.signal.upper()} {name_words(caution.hazard)}" if caution else name
+
+
+def hazard_name(draft: Draft, name: str) -> str:
+    """Give the title of a hazard, or its id."""
+    return name_words(draft.hazards[name].title) if name in draft.hazards else name

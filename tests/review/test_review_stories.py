@@ -132,6 +132,11 @@ def test_case_that_ends_as_it_states_at_last_is_told_and_not_grave(both):
     assert (story(both).before.kind, story(both).after.title, bool(story(both).grave)) == ("missing", AIR, False)
 
 
+def test_case_that_ends_as_it_states_at_last_is_told_and_not_grave(both):
+    (both[0] / COLD).unlink()
+    assert (story(both).before.kind, story(both).after.title, story(both).grave) == ("missing", AIR, False)
+
+
 def test_order_of_questions_and_new_names_of_steps_are_the_same_story(both):
     text = (both[1] / COLD).read_text(encoding="utf-8")
     (both[1] / COLD).write_text(text.replace("drops-inside", "wet-inside"), encoding="utf-8")
