@@ -9,38 +9,19 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-Change = Literal["removed", "weakened", "moved-later", "added", "strengthened", "moved-earlier", "changed"]
+from build_tools.review.facts import Change as Change
+from build_tools.review.facts import Fact, Judged
+from build_tools.review.facts import Spot as Spot
+from build_tools.review.facts import change_of as change_of
+from build_tools.review.told import Story, Unread, Whole
+
 Measured = Literal["paths", "longest path", "mean path", "most minutes", "mean minutes"]
 Asked = Literal["both", "before", "after"]
 Step = Literal["none", "patch", "minor", "major"]
 STEPS: tuple[Step, ...] = ("none", "patch", "minor", "major")
 """From the smallest to the greatest."""
-
-
-def change_of(before: object, after: object) -> Change:
-    """Tell what happened to a thing, None where a version does not have it."""
-    return "added" if before is None else "removed" if after is None else "changed"
-
-
-class Fact(BaseModel):
-    """Base of all that is found: frozen, and with no other keys."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class Spot(Fact):
-    """A line of a source file."""
-
-    path: str = Field(description="Relative to the project, with forward slashes.")
-    line: int = Field(ge=1, description="Counts from 1.")
-
-
-class Judged(Fact):
-    """A finding that somebody may have to look at."""
-
-    grave: str = Field(default="", description="Why somebody must look at it; empty where nobody must.")
 
 
 class Row(Judged):
@@ -99,32 +80,6 @@ class TreePaths(Fact):
     endings: tuple[PathChange, ...] = Field(description="By where they ended and end, the most paths first.")
 
 
-class Said(Fact):
-    """One line that a reader gets, with the word that begins it."""
-
-    word: str = Field(description="What the words are: a look, an answer, a warning.")
-    words: str = Field(description="What is said.")
-
-
-class WholeStep(Fact):
-    """One step of what is new."""
-
-    title: str = Field(description="Its number, and the question or work.")
-    said: tuple[Said, ...] = Field(description="All that is said there.")
-    spot: Spot | None = Field(default=None, description="Where it stands.")
-
-
-class Whole(Fact):
-    """What only the version after has, in full."""
-
-    kind: Literal["tree", "remedy", "step", "gate", "caution", "hazard"] = Field(description="What it is.")
-    name: str = Field(description="Its id; of a step tree/step.")
-    title: str = Field(description="Its title.")
-    said: tuple[Said, ...] = Field(description="Where it goes up and behind which gate, its hazards, its facts.")
-    steps: tuple[WholeStep, ...] = Field(description="Its steps, in the order in which they are met.")
-    spot: Spot | None = Field(default=None, description="Where it stands.")
-
-
 class Length(Fact):
     """A length of a tree's paths that differs."""
 
@@ -174,33 +129,6 @@ class Agreement(Fact):
     since: str = Field(description="The reason that the request gives; empty where it agrees to no such change.")
 
 
-class StoryEnd(Fact):
-    """Where a stated case ends, or where it can no longer go on."""
-
-    kind: Literal["remedy", "question", "missing", "nothing"] = Field(
-        description="question: it waits at a step that it has no answer for; missing: an exit leads to no step; "
-        "nothing: there is no such tree."
-    )
-    name: str = Field(description="The id of the remedy, of the missing step, or of the step where it waits.")
-    title: str = Field(description="Its title, for reading.")
-
-
-class Story(Judged):
-    """One stated case that ends elsewhere, or that was itself changed."""
-
-    title: str = Field(description="The title of the case.")
-    case: Literal["kept", "added", "removed", "changed"] = Field(description="What happened to the case itself.")
-    before: StoryEnd | None = Field(description="Where it ended; nothing for a new case.")
-    after: StoryEnd = Field(description="Where it ends.")
-    states: str = Field(description="The end that it states, by its title, where it does not end so; else empty.")
-    step: str = Field(description="The last step that both ways come to, as tree/step; empty where they do not part.")
-    question: str = Field(description="What is asked there.")
-    answer: str = Field(description="What is answered there; empty where there is no such answer.")
-    spot: Spot = Field(description="Where the case states its end.")
-    spot_before: Spot | None = Field(default=None, description="Before: the exit at which the ways part.")
-    spot_after: Spot | None = Field(default=None, description="After: the exit at which the ways part.")
-
-
 class Side(Fact):
     """One of the two versions."""
 
@@ -240,6 +168,10 @@ class Review(Fact):
         title="Length of the paths", description="Longest and mean paths and their minutes."
     )
     text: tuple[Row, ...] = Field(title="Text only", description="Other words only.")
+    unread: tuple[Unread, ...] = Field(
+        title="Also changed, and not compared here", description="Chapters that keep a reader from harm come first."
+    )
+    compared: tuple[str, ...] = Field(description="What was compared, in words; of nothing else is anything said.")
     step: Step = Field(description="The greatest version step that any change asks for.")
     proposals: tuple[Proposal, ...] = Field(description="The version each changed tree should have.")
 
@@ -273,9 +205,10 @@ class Review(Fact):
 
     @property
     def empty(self) -> bool:
-        """Tell whether a reader would notice nothing at all."""
+        """Tell whether nothing has changed in what was compared."""
+        compared = (name for name in SECTIONS if name != "unread")
         kept = "unwalked", "uncounted", "moved", "runs", "agreed_idly"
-        return not any(getattr(self, name) for name in (*SECTIONS, *kept))
+        return not any(getattr(self, name) for name in (*compared, *kept))
 
 
 SECTIONS: Mapping[str, str] = {name: field.title for name, field in Review.model_fields.items() if field.title}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import ExitStack
+from dataclasses import replace
 from pathlib import Path
 
 from build_tools.draw import DrawingFailed, EngineMissing, draw
@@ -13,6 +14,7 @@ from build_tools.review.changes import Review, Side
 from build_tools.review.compare import Unreadable, Version, read_version, review
 from build_tools.review.html import as_html
 from build_tools.review.links import Links, WrongLink, links
+from build_tools.review.listing import listed
 from build_tools.review.markdown import as_markdown
 from build_tools.review.matching import Match
 from build_tools.review.outline import outline
@@ -57,9 +59,11 @@ def _versions(stack: ExitStack, root: Path, base: str | None, head: str | None, 
     tell(f"Reading {name}")
     folder, revision = stack.enter_context(opened(root, name))
     before = read_version(folder, Side(name=name, revision=revision))
+    before = replace(before, files=listed(root, folder, revision))
     tell(f"Reading {head or WORKING_TREE}")
     folder, revision = working_tree(root, WORKING_TREE) if head is None else stack.enter_context(opened(root, head))
-    return before, read_version(folder, Side(name=head or WORKING_TREE, revision=revision), before.draft.files)
+    after = read_version(folder, Side(name=head or WORKING_TREE, revision=revision), before.draft.files)
+    return before, replace(after, files=listed(root, folder, revision))
 
 
 def _written(root: Path, found: Review, form: str, where: Links, match: Match, tell: Tell) -> str:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from typing import Any
 
 from build_tools.cases import read_cases
 from build_tools.library import Draft, Files, read_library, tree_path
@@ -18,6 +19,7 @@ from build_tools.review.formula_content import Code, formula_content, programs_d
 from build_tools.review.formula_facts import formula_facts
 from build_tools.review.gravity import left_safety, with_reason
 from build_tools.review.lengths import lengths
+from build_tools.review.listing import Listing
 from build_tools.review.matching import Match
 from build_tools.review.moved import Ran, run_both
 from build_tools.review.paths import Tally, Uncounted, Walk, parting, walk_in_step, walk_of
@@ -28,6 +30,7 @@ from build_tools.review.safety import safety
 from build_tools.review.stories import Cases, stories
 from build_tools.review.table_content import table_content
 from build_tools.review.tree_content import tree_content
+from build_tools.review.unread import Texts, read_texts, unread
 from build_tools.review.whole import new_things
 
 NOT_RUN = Ran({}, {}, (), ())
@@ -52,6 +55,17 @@ class Version:
     root: Path | None = None
     """Its project folder, where its formulas can be run."""
     cases: Cases = field(default_factory=dict)
+    unread_cases: tuple[str, ...] = ()
+    """Why a stated case could not be read, as sentences."""
+    texts: Texts = field(default_factory=dict)
+    files: Listing = field(default_factory=dict)
+    """All of its files; none where it was not read from any."""
+
+    @property
+    def compared(self) -> tuple[str, ...]:
+        """Name what of it can be compared."""
+        rest = (("formulas", self.formulas), ("stated cases", self.cases))
+        return ("trees", "remedies", "tables", *(name for name, held in rest if held))
 
 
 def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
@@ -68,8 +82,10 @@ def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
             f"{side.name} cannot be reviewed, for it cannot be read: {place}: {faults[0].what}{more}. "
             "Mend it (`python -m build_tools check` tells how), or name another version."
         )
-    cases, _ = read_cases(root, root / CASES)
-    return Version(side, draft, read_formulas(root), root, {each.tree_place.path: each for each in cases})
+    cases, faults = read_cases(root, root / CASES)
+    by_path = {each.tree_place.path: each for each in cases}
+    unread_cases = tuple(f"{each.place.path} was not walked: {each.what}." for each in in_order(faults))
+    return Version(side, draft, read_formulas(root), root, by_path, unread_cases, read_texts(root))
 
 
 def review(before: Version, after: Version, tell: Tell = silent, running: bool = True) -> Review:
@@ -79,7 +95,7 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
     """
     match = Match(before.draft, after.draft)
     tell("Walking the stated cases in both versions")
-    told, unwalked = stories(match, before.cases, after.cases)
+    told = _told(match, before, after)
     tell("Comparing cautions and gates")
     guarded = safety(match)
     walks = [name for name in _names(match) if not _same_walk(match, name)]
@@ -102,10 +118,7 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
     return Review(
         before=before.side,
         after=after.side,
-        stories=told,
-        unwalked=unwalked,
         paths=paths,
-        whole=new_things(match),
         uncounted=tuple(f"{name}: {reason}" for name, reason in uncounted),
         moved=ran.moved,
         runs=ran.said,
@@ -115,7 +128,21 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
         agreements=wanted,
         agreed_idly=agreed_idly(match, wanted),
         **rows,
+        **told,
     )
+
+
+def _told(match: Match, before: Version, after: Version) -> Mapping[str, Any]:
+    """Tell what is no difference of two things: stories, what is new in full, what is compared and what is not."""
+    told, unwalked = stories(match, before.cases, after.cases)
+    compared = tuple(each for each in before.compared if each in after.compared)
+    return {
+        "stories": told,
+        "unwalked": (*unwalked, *after.unread_cases),
+        "whole": new_things(match),
+        "unread": unread((before.files, after.files), (before.texts, after.texts), "formulas" in compared),
+        "compared": compared,
+    }
 
 
 def _ran(match: Match, before: Version, after: Version, tell: Tell, running: bool) -> Ran:

@@ -6,6 +6,9 @@ from typing import NamedTuple
 
 from build_tools.review.sentences import Part, Placed
 
+VERSIONS = "Versions to state"
+"""The title of the proposals."""
+
 
 class Note(NamedTuple):
     """A line below an entry, with the word that begins it."""
@@ -30,7 +33,6 @@ class Section(NamedTuple):
 
     name: str
     title: str
-    """With its number."""
     entries: tuple[Entry, ...]
     findings: int
     is_open: bool
@@ -57,9 +59,12 @@ class Outline(NamedTuple):
     """Trees that lead elsewhere: why, or how to agree to it."""
     lead: str
     """The proposed step, or that nothing changed."""
-    proposals: tuple[str, ...]
     sections: tuple[Section, ...]
-    """None where nothing changed."""
+    """None that is empty."""
+    compared: str
+    """What was compared, for the sections that are not there; empty where the lead says it."""
+    proposals: tuple[str, ...]
+    """The version of each tree; they stand at the end, and folded."""
 
 
 def plain_note(word: str, words: str) -> Note:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from html import escape
 
 from build_tools.picture import PATTERNS
-from build_tools.review.entries import Entry, Note, Outline, Section
+from build_tools.review.entries import VERSIONS, Entry, Note, Outline, Section
 from build_tools.review.links import Links
 from build_tools.review.sentences import Placed
 
@@ -81,11 +81,14 @@ def _body(outline: Outline, links: Links, drawings: Mapping[str, str]) -> Iterat
         yield f'<p class="fallen">{outline.warning}</p>'
     yield from _list(map(escape, outline.agreed))
     yield f"<p>{outline.lead}</p>"
-    yield from _list(map(escape, outline.proposals))
     for section in outline.sections:
         yield from _section(section, links)
-        if section.name == "paths":
-            yield from _figures(drawings)
+    yield from _figures(drawings)
+    if outline.compared:
+        yield f"<p>{escape(outline.compared)}</p>"
+    if outline.proposals:
+        head = f"<summary>{VERSIONS} ({len(outline.proposals)})</summary>"
+        yield from (f"<details>{head}", *_list(map(escape, outline.proposals)), "</details>")
 
 
 def _section(section: Section, links: Links) -> Iterator[str]:
@@ -93,7 +96,7 @@ def _section(section: Section, links: Links) -> Iterator[str]:
     if not section.is_open and len(section.entries) > MOST_OPEN:
         yield from (f"<details><summary>{section.title} ({section.findings})</summary>", *entries, "</details>")
     else:
-        yield from (f"<h2>{section.title}</h2>", *(entries if section.entries else ("<p>None.</p>",)))
+        yield from (f"<h2>{section.title}</h2>", *entries)
 
 
 def _list(items: Iterable[str]) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from build_tools.review.entries import Entry, Note, Outline, Section
+from build_tools.review.entries import VERSIONS, Entry, Note, Outline, Section
 from build_tools.review.links import Links
 from build_tools.review.sentences import Part, Placed
 
@@ -23,14 +23,15 @@ def as_markdown(outline: Outline, links: Links) -> str:
     """Write a review as Markdown; places lead where `links` says."""
     written = ["\n".join(_head(outline))]
     whole = {each.name: list(_texts(each, links)) for each in outline.sections if each.is_whole}
-    room = MOST_LETTERS - len(written[0]) - sum(len(text) for texts in whole.values() for text in texts)
+    kept = (*written, *_foot(outline), *(text for texts in whole.values() for text in texts))
+    room = MOST_LETTERS - sum(map(len, kept))
     for section in outline.sections:
         fitting = whole.get(section.name)
         if fitting is None:
             fitting = list(_fitting(section, links, room))
             room -= sum(map(len, fitting))
         written += _section(section, fitting)
-    return "\n".join(written)
+    return "\n".join((*written, *_foot(outline)))
 
 
 def _texts(section: Section, links: Links) -> Iterator[str]:
@@ -61,10 +62,17 @@ def _head(outline: Outline) -> Iterator[str]:
     if outline.agreed:
         yield from ("", *(f"- {_plain(each)}" for each in outline.agreed))
     yield from ("", outline.lead)
+
+
+def _foot(outline: Outline) -> Iterator[str]:
+    if outline.compared:
+        yield from ("", outline.compared)
     if outline.proposals:
         more = len(outline.proposals) - MOST_PROPOSALS
+        yield from ("", f"<details><summary><b>{VERSIONS}</b> ({len(outline.proposals):,})</summary>")
         yield from ("", *(f"- {_plain(each)}" for each in outline.proposals[:MOST_PROPOSALS]))
         yield from (f"- and {more:,} more trees" for _ in range(more > 0))
+        yield from ("", "</details>")
 
 
 def _section(section: Section, entries: list[str]) -> Iterator[str]:
@@ -75,7 +83,7 @@ def _section(section: Section, entries: list[str]) -> Iterator[str]:
         summary = f"<summary><b>{section.title}</b> ({section.findings:,})</summary>"
         yield from ("", f"<details>{summary}", "", *entries, "", "</details>")
     else:
-        yield from ("", f"### {section.title}", "", *(entries or ["None."]))
+        yield from ("", f"### {section.title}", "", *entries)
 
 
 def _entry(entry: Entry, links: Links, indent: str) -> Iterator[str]:

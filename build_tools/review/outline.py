@@ -8,14 +8,15 @@ from itertools import groupby
 from build_tools.review.changes import SECTIONS, Moved, PathChange, Review, Row, TreePaths
 from build_tools.review.entries import Entry, Note, Outline, Section, plain_note
 from build_tools.review.sentences import (
-    NOTHING,
     agreed_words,
     change_of,
     change_words,
+    compared_words,
     example_words,
     idle_words,
     length_words,
     moved_words,
+    nothing_words,
     paths_words,
     places_of,
     proposal_words,
@@ -29,6 +30,7 @@ from build_tools.review.sentences import (
     warning_words,
 )
 from build_tools.review.story_entries import story_entries
+from build_tools.review.unread_entries import unread_entries
 from build_tools.review.whole_entries import whole_entries
 
 OPEN = ("stories", "safety", "paths", "whole")
@@ -39,28 +41,28 @@ WITH_TREES = ("safety", "values")
 
 def outline(review: Review) -> Outline:
     """Put a review into words."""
-    if review.empty:
-        return Outline(title_of(review), "", (), NOTHING, (), ())
     entries: Mapping[str, Iterable[Entry]] = {
         "stories": (*story_entries(review.stories), *map(_plain, review.unwalked)),
+        "unread": unread_entries(review.unread),
         "whole": whole_entries(review.whole),
         "paths": (*map(_tree_paths, review.paths), *(_plain(f"{each}; not compared") for each in review.uncounted)),
         "values": (*map(_moved, review.moved), *map(_plain, review.runs), *_rows("values", review.values)),
         "lengths": (_plain(length_words(each)) for each in review.lengths),
     }
-    sections = (
-        Section(
-            name,
-            f"{number}. {title}",
-            tuple(entries.get(name, ()) if name in entries else _rows(name, getattr(review, name))),
-            len(getattr(review, name)),
-            name in OPEN or (name == "values" and bool(review.moved)) or _has_grave(getattr(review, name)),
-        )
-        for number, (name, title) in enumerate(SECTIONS.items(), start=1)
-    )
+    sections = (_section(review, name, entries.get(name)) for name in SECTIONS)
+    shown = tuple(each for each in sections if each.entries)
+    lead = nothing_words(review) if review.empty else step_words(review)
     proposals = tuple(map(proposal_words, review.proposals))
     agreed = (*map(agreed_words, review.agreements), *map(idle_words, review.agreed_idly))
-    return Outline(title_of(review), warning_words(review), agreed, step_words(review), proposals, tuple(sections))
+    compared = "" if review.empty else compared_words(review)
+    return Outline(title_of(review), warning_words(review), agreed, lead, shown, compared, proposals)
+
+
+def _section(review: Review, name: str, entries: Iterable[Entry] | None) -> Section:
+    found = getattr(review, name)
+    is_open = name in OPEN or (name == "values" and bool(review.moved))
+    written = tuple(_rows(name, found) if entries is None else entries)
+    return Section(name, SECTIONS[name], written, len(found), is_open)
 
 
 def _has_grave(findings: Iterable[object]) -> bool:

@@ -24,7 +24,6 @@ from build_tools.review.changes import (
 )
 from build_tools.review.proposal import is_enough
 
-NOTHING = "Nothing that a reader would notice has changed."
 WORDS: Mapping[Change, str] = {
     "removed": "removed",
     "weakened": "weakened",
@@ -63,6 +62,21 @@ class Part(NamedTuple):
 def title_of(review: Review) -> str:
     """Say what is compared."""
     return f"Review: {review.before.name} → {review.after.name}"
+
+
+def nothing_words(review: Review) -> str:
+    """Say of what was compared, and of nothing else, that it has not changed."""
+    return f"Nothing has changed in the {_listed(review.compared)}."
+
+
+def compared_words(review: Review) -> str:
+    """Say what was compared."""
+    return f"Compared: the {_listed(review.compared)}. Nothing else differs in these."
+
+
+def _listed(names: tuple[str, ...]) -> str:
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def subject_of(row: Row) -> str:

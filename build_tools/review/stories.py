@@ -13,10 +13,11 @@ from dataclasses import dataclass
 from build_tools.cases import Answer, Case
 from build_tools.graph import Node
 from build_tools.library import Draft, tree_path
-from build_tools.review.changes import Spot, Story, StoryEnd
 from build_tools.review.draft_walks import Circle, draft_walks
+from build_tools.review.facts import Spot
 from build_tools.review.matching import Match
 from build_tools.review.places import spot
+from build_tools.review.told import Story, StoryEnd
 from build_tools.walk import Stop, WalkData, WrongAnswer, follow
 
 Cases = Mapping[str, Case]

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 
-from build_tools.review.changes import Story, StoryEnd
 from build_tools.review.entries import Entry, Note, plain_note
 from build_tools.review.sentences import places_of, some_of
+from build_tools.review.told import Story, StoryEnd
 
 CASES = {
     "kept": "",

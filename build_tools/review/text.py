@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from build_tools.review.entries import Entry, Outline
+from build_tools.review.entries import VERSIONS, Entry, Outline
 from build_tools.review.sentences import spot_words
 
 
@@ -16,12 +16,12 @@ def as_text(outline: Outline) -> str:
 def _lines(outline: Outline) -> Iterator[str]:
     yield outline.title
     yield from (line for line in (outline.warning, *outline.agreed, outline.lead) if line)
-    yield from (f"  {each}" for each in outline.proposals)
     for section in outline.sections:
         yield from ("", section.title)
-        yield from (
-            (line for each in section.entries for line in _entry(each, "  ")) if section.entries else ("  None.",)
-        )
+        yield from (line for each in section.entries for line in _entry(each, "  "))
+    yield from (line for each in (outline.compared,) if each for line in ("", each))
+    if outline.proposals:
+        yield from ("", VERSIONS, *(f"  {each}" for each in outline.proposals))
 
 
 def _entry(entry: Entry, indent: str) -> Iterator[str]:

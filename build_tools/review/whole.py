@@ -8,7 +8,6 @@ from build_tools.counting import in_walk_order
 from build_tools.graph import Node, remedy_node, step_at, tree_graph
 from build_tools.library import Draft, remedy_path, table_path, tree_path
 from build_tools.model import UP, Act, Action, Looked, Remedy, StepBase, Where, WorkGate
-from build_tools.review.changes import Said, Whole, WholeStep
 from build_tools.review.guard_ways import Standing, guards_of
 from build_tools.review.matching import Match
 from build_tools.review.places import Dangers, spot
@@ -21,6 +20,7 @@ from build_tools.review.titles import (
     step_name,
     tree_name,
 )
+from build_tools.review.told import Said, Whole, WholeStep
 from build_tools.review.whole_steps import caution_said, gate_said, said, step_said, work_said
 from build_tools.words import ACT_WORDS, GLASS_WORDS, PLACE_WORDS
 

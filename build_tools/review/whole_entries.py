@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from build_tools.review.changes import Said, Spot, Whole
 from build_tools.review.entries import Entry, Note, plain_note
+from build_tools.review.facts import Spot
 from build_tools.review.sentences import Placed, places_of
+from build_tools.review.told import Said, Whole
 
 
 def whole_entries(whole: Iterable[Whole]) -> Iterator[Entry]:

@@ -8,11 +8,11 @@ from build_tools.formulas import FORMULAS
 from build_tools.graph import exits_of
 from build_tools.library import Draft
 from build_tools.model import Action, Caution, Gate, GateStep, Looked, Measure, Question, RemedyStep, StepBase, WorkGate
-from build_tools.review.changes import Said
 from build_tools.review.fields import shown
 from build_tools.review.matching import plain
 from build_tools.review.places import Dangers
 from build_tools.review.titles import caution_name, hazard_name, step_name
+from build_tools.review.told import Said
 from build_tools.term_links import plain_words
 from build_tools.words import ACT_WORDS, ANSWER_WORDS, DONE_WORDS, EFFORT_WORDS, ENDS_WORDS, PLACE_WORDS
 

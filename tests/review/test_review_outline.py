@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from reviewed import edited, reviewed
 
 from build_tools.review.as_json import as_json
-from build_tools.review.changes import SECTIONS, Moved, Review, Row, Side
+from build_tools.review.changes import SECTIONS, Moved, Proposal, Review, Row, Side
 from build_tools.review.html import as_html
 from build_tools.review.markdown import MOST_LETTERS, as_markdown
 from build_tools.review.matching import aligned
@@ -19,7 +19,7 @@ from build_tools.review.outline import outline
 from build_tools.review.sentences import parts_of
 from build_tools.review.text import as_text
 
-TITLES = [f"{number}. {title}" for number, title in enumerate(SECTIONS.values(), start=1)]
+TITLES = list(SECTIONS.values())
 EMPTY = {"trees": {}, "remedies": {}}
 
 
@@ -30,7 +30,7 @@ def nowhere(placed):
 def made(**rows):
     """Give a review with some rows, and nothing else in it."""
     rest = ("unwalked", "uncounted", "moved", "runs", "proposals", "agreements", "agreed_idly")
-    none = dict.fromkeys((*SECTIONS, *rest), ())
+    none = {**dict.fromkeys((*SECTIONS, *rest), ()), "compared": ("trees",)}
     sides = {"before": Side(name="a"), "after": Side(name="b")}
     return Review(**sides, **{**none, **rows}, step="minor")
 
@@ -43,26 +43,49 @@ def row(**more):
 
 # The order that the issues of this command state: stories, safety, paths, remedies, questions, values, lengths, text.
 def test_order_of_reading():
-    assert list(SECTIONS) == ["stories", "safety", "paths", "whole", "remedies", "steps", "values", "lengths", "text"]
+    assert list(SECTIONS) == [
+        "stories",
+        "safety",
+        "paths",
+        "whole",
+        "remedies",
+        "steps",
+        "values",
+        "lengths",
+        "text",
+        "unread",
+    ]
 
 
 @settings(max_examples=20)
 @given(edited(least=1))
-def test_every_format_has_the_sections_in_their_order(versions):
+def test_every_format_has_the_sections_that_say_something_in_their_order(versions):
     found = reviewed(*versions)
     said = outline(found)
-    if found.empty:
-        assert said.sections == () and as_text(said).count("\n") == 1
-        return
-    assert [line for line in as_text(said).split("\n") if line in TITLES] == TITLES
-    assert [
-        each for each in re.findall(r"^(?:### |<details><summary><b>)([^(<\n]+)", as_markdown(said, nowhere), re.M)
-    ] == TITLES
+    titles = [each.title for each in said.sections]
+    assert titles == [each for each in TITLES if each in titles] and all(each.entries for each in said.sections)
+    assert [line for line in as_text(said).split("\n") if line in TITLES] == titles
+    markdown = re.findall(r"^(?:### |<details><summary><b>)([^(<\n]+)", as_markdown(said, nowhere), re.M)
     page = html5lib.HTMLParser(strict=True, namespaceHTMLElements=False).parse(as_html(said, nowhere, {}))
     heads = ["".join(each.itertext()).partition(" (")[0] for each in page.iter() if each.tag in ("h2", "summary")]
-    assert [each for each in heads if not each.startswith("Its ")] == TITLES
-    keys = [key for key in json.loads(as_json(found)) if key in SECTIONS]
-    assert keys == list(SECTIONS)
+    for written in (markdown, heads):
+        assert [each for each in written if each in TITLES] == titles
+    assert [key for key in json.loads(as_json(found)) if key in SECTIONS] == list(SECTIONS)
+
+
+def test_nothing_that_did_not_change_is_said_seven_times():
+    said = outline(made(text=(row(),), compared=("trees", "tables")))
+    assert [each.title for each in said.sections] == ["Text only"] and "None." not in as_text(said)
+    assert as_text(said).endswith("Compared: the trees and tables. Nothing else differs in these.")
+
+
+def test_versions_stand_at_the_end_and_folded():
+    proposal = Proposal(tree="t", step="patch", before="1.0.0", after="1.0.0", proposed="1.0.1")
+    said = outline(made(safety=(row(subject='caution "c"'),), compared=("trees",), proposals=(proposal,)))
+    text = as_text(said)
+    assert text.index('caution "c"') < text.index("Versions to state")
+    assert "<summary><b>Versions to state</b> (1)</summary>" in as_markdown(said, nowhere)
+    assert "<details><summary>Versions to state (1)</summary>" in as_html(said, nowhere, {})
 
 
 def test_rows_of_one_thing_stand_together():
@@ -131,9 +154,9 @@ def test_comment_keeps_every_caution_and_cuts_the_rest_to_its_room():
 def test_cautions_and_paths_are_never_folded():
     many = tuple(row(subject=f'caution "c{number}"') for number in range(99))
     said = as_markdown(outline(made(safety=many, remedies=many)), nowhere)
-    assert "### 2. Cautions and gates" in said and "<summary><b>5. Remedies</b> (99)</summary>" in said
+    assert "### Cautions and gates" in said and "<summary><b>Remedies</b> (99)</summary>" in said
     page = as_html(outline(made(safety=many, remedies=many)), nowhere, {})
-    assert "<h2>2. Cautions and gates</h2>" in page and "<summary>5. Remedies (99)</summary>" in page
+    assert "<h2>Cautions and gates</h2>" in page and "<summary>Remedies (99)</summary>" in page
 
 
 def test_results_that_move_are_never_folded():
@@ -141,7 +164,7 @@ def test_results_that_move_are_never_folded():
     many = tuple(row(subject=f'source "s{number}"') for number in range(99))
     said = as_markdown(outline(made(values=many, moved=(moved,))), nowhere)
     words = '**formula "f": 3 of 9 tried inputs give another result, 1 another verdict**'
-    assert f"### 7. Formulas and table values\n\n- {words}\n" in said and "  - used by: a/p" in said
+    assert f"### Formulas and table values\n\n- {words}\n" in said and "  - used by: a/p" in said
 
 
 def runs_of(plain, **more):
