@@ -149,7 +149,7 @@ class Review(Fact):
     unwalked: tuple[str, ...] = Field(description="Why stated cases were not walked, as sentences.")
     safety: tuple[Row, ...] = Field(title="Cautions and gates", description="The grave first.")
     paths: tuple[TreePaths, ...] = Field(
-        title="Answer paths that end differently", description="By tree; the paths are counted, never listed."
+        title="Answers that lead elsewhere", description="By tree; the paths are counted, never listed."
     )
     uncounted: tuple[str, ...] = Field(description="Trees whose paths could not be compared, each with the reason.")
     whole: tuple[Whole, ...] = Field(

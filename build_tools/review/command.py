@@ -17,6 +17,7 @@ from build_tools.review.links import Links, WrongLink, links
 from build_tools.review.listing import listed
 from build_tools.review.markdown import as_markdown
 from build_tools.review.matching import Match
+from build_tools.review.naming import names_of
 from build_tools.review.outline import outline
 from build_tools.review.pictures import pictures
 from build_tools.review.revisions import CannotOpen, main_branch, opened, working_tree
@@ -69,12 +70,14 @@ def _versions(stack: ExitStack, root: Path, base: str | None, head: str | None, 
 def _written(root: Path, found: Review, form: str, where: Links, match: Match, tell: Tell) -> str:
     if form == "json":
         return as_json(found)
-    laid_out = outline(found)
+    names = names_of(match)
+    laid_out = outline(found, names)
     if form == "text":
         return as_text(laid_out)
     if form == "markdown":
         return as_markdown(laid_out, where)
-    return as_html(laid_out, where, _drawn(pictures(match), root / CACHE, tell))
+    drawn = _drawn(pictures(match), root / CACHE, tell)
+    return as_html(laid_out, where, {f"{names.of('tree', tree)} ({tree})": svg for tree, svg in drawn.items()})
 
 
 def _drawn(dots: Mapping[str, str], cache: Path, tell: Tell) -> Mapping[str, str]:

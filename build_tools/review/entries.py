@@ -70,3 +70,8 @@ class Outline(NamedTuple):
 def plain_note(word: str, words: str) -> Note:
     """Give a note of which no words are told apart."""
     return Note(word, (Part(words, False),))
+
+
+def grave_note(reason: str) -> tuple[Note, ...]:
+    """Give the note of why somebody must look at a finding; none where nobody must."""
+    return (plain_note("grave", reason),) if reason else ()

@@ -39,7 +39,7 @@ svg polygon, svg path {{ stroke: var(--ink); stroke-width: 1.5; stroke-linecap: 
 svg .edge polygon {{ fill: var(--ink); stroke-dasharray: none; }}
 svg .added polygon, svg .added path {{ stroke: var(--come); stroke-width: 4; }}
 svg .edge.added polygon {{ fill: var(--come); stroke-width: 1; }}
-svg .added text {{ fill: var(--come); font-weight: bold; }}
+svg .added text {{ fill: var(--come); }}
 svg .removed polygon, svg .removed path {{ stroke: var(--gone); stroke-width: 1; }}
 svg .node.removed polygon {{ stroke-dasharray: 7 4; }}
 svg .edge.removed polygon {{ fill: var(--paper); }}

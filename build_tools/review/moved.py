@@ -46,7 +46,8 @@ def run_both(match: Match, roots: tuple[Path, Path], names: tuple[str, str]) -> 
     found = (_moved(match, name, (told[0][name], told[1][name]), tries[name], pairs[name]) for name in both)
     moved = tuple(each for each in found if each)
     count = sum(len(each) for each in tries.values())
-    said = f"{len(both)} formulas were run in both, on {count:,} sets of inputs; the results of {len(moved)} move."
+    other = {0: "none of them gives", 1: "1 of them gives"}.get(len(moved), f"{len(moved)} of them give")
+    said = f"{len(both)} formulas were run in both versions, on {count:,} sets of inputs; {other} other results."
     return Ran(told[0], told[1], moved, (said,))
 
 

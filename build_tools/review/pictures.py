@@ -23,6 +23,8 @@ from build_tools.review.tree_content import step_title
 
 LETTERS = 24
 """In a line of a step's words."""
+MARGIN = "0.4,0.1"
+"""Inches beside and above the words: the engine measures them regular, and the page shows the first line bold."""
 
 
 class _Exit(NamedTuple):
@@ -63,7 +65,7 @@ class _Picture:
         """Write the picture; what is how is told by class."""
         graph = graphviz.Digraph(self.name)
         graph.attr(rankdir="LR", bgcolor="transparent", nodesep="0.3", ranksep="0.4")
-        graph.attr("node", fontname="Arial", fontsize=str(FONT_SIZE), shape="box", margin="0.2,0.1")
+        graph.attr("node", fontname="Arial", fontsize=str(FONT_SIZE), shape="box", margin=MARGIN)
         graph.attr("edge", fontname="Arial", fontsize=str(FONT_SIZE), arrowsize="0.8")
         for name, step in self.steps.items():
             double = {"peripheries": "2"} if step.state == "changed" else {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from difflib import SequenceMatcher
 from itertools import groupby
@@ -9,6 +10,7 @@ from typing import Literal, NamedTuple
 
 from build_tools.library import table_path
 from build_tools.review.changes import (
+    SECTIONS,
     Agreement,
     Answered,
     Change,
@@ -22,6 +24,7 @@ from build_tools.review.changes import (
     Spot,
     Tried,
 )
+from build_tools.review.naming import Names
 from build_tools.review.proposal import is_enough
 
 WORDS: Mapping[Change, str] = {
@@ -38,6 +41,8 @@ GAINED = ("added", "strengthened", "moved-earlier")
 UNITS: Mapping[str, str] = {"paths": "", "longest path": " questions", "mean path": " questions"}
 MOST_NAMED = 6
 """So many trees or steps are named; of more, how many there are."""
+MOST_ANSWERS = 8
+"""So many answers of an example are shown; the versions part among the first."""
 LEAST_SHARED = 0.4
 """The share of words in common from which those that differ are picked out."""
 
@@ -142,9 +147,8 @@ def places_of(change: Change, before: Spot | None, after: Spot | None) -> tuple[
     if after is None:
         return (was,)
     now = Placed("now at", "after", after, spot_words(after))
-    first, second = (was, now) if change == "removed" else (now, was)
-    in_one = first.spot.path == second.spot.path
-    return first, second._replace(label=f"line {second.spot.line}") if in_one else second
+    in_one = was.spot.path == now.spot.path
+    return was, now._replace(label=f"line {now.spot.line}") if in_one else now
 
 
 def spot_words(spot: Spot) -> str:
@@ -158,9 +162,10 @@ def some_of(names: tuple[str, ...]) -> str:
     return f"{', '.join(names[:MOST_NAMED])}{more}"
 
 
-def ending_words(end: Ending) -> str:
+def ending_words(end: Ending, names: Names) -> str:
     """Say where a path ends."""
-    past = f", past {' and '.join(end.past)}" if end.past else ""
+    done = " and ".join(names.of("remedy", each) for each in end.past)
+    past = f", past {done}" if done else ""
     if end.kind == "remedy":
         return f"“{end.title}” ({end.name}){past}"
     if end.kind == "go-to":
@@ -173,20 +178,24 @@ def paths_words(changed: int, total: int) -> str:
     return f"{changed:,} of {_paths(total)} {'ends' if changed == 1 else 'end'} differently"
 
 
-def change_words(change: PathChange) -> str:
+def change_words(change: PathChange, names: Names) -> str:
     """Say how many paths ended where, and end where."""
-    return f"{_paths(change.count)}: {ending_words(change.before)} → {ending_words(change.after)}"
+    return f"{_paths(change.count)}: {ending_words(change.before, names)} → {ending_words(change.after, names)}"
 
 
 def _paths(count: int) -> str:
     return "1 path" if count == 1 else f"{count:,} paths"
 
 
-def example_words(example: tuple[Answered, ...]) -> str:
+def example_words(tree: str, example: tuple[Answered, ...], names: Names) -> str:
     """Give the answers of an example in their order, those that one version alone asks for told apart."""
-    only = {"both": "", "before": "asked before only: ", "after": "asked after only: "}
-    runs = groupby(example, key=lambda each: each.asked)
-    said = [only[asked] + ", ".join(f"{each.step} {each.answer}" for each in run) for asked, run in runs]
+    only = {"both": "", "before": "asked only before: ", "after": "asked only now: "}
+    shown, more = example[:MOST_ANSWERS], len(example) - MOST_ANSWERS
+    said = [
+        only[asked] + ", ".join(f"{names.of('step', f'{tree}/{each.step}')} {each.answer}" for each in run)
+        for asked, run in groupby(shown, key=lambda each: each.asked)
+    ]
+    said += [f"and {more:,} more answers"] if more > 0 else []
     return "; ".join(said) or "at the start"
 
 
@@ -209,10 +218,10 @@ def tried_words(tried: Tried) -> str:
     return f"{tried.inputs or 'nothing given'}: {lead}{' '.join(before[shared:])} → {' '.join(after[shared:])}"
 
 
-def length_words(length: Length) -> str:
+def length_words(length: Length, names: Names) -> str:
     """Say how a length differs."""
     unit = UNITS.get(length.measure, " minutes")
-    return f"{length.tree}, {length.measure}: {_count(length.before)} → {_count(length.after)}{unit}"
+    return f"{names.of('tree', length.tree)}, {length.measure}: {_count(length.before)} → {_count(length.after)}{unit}"
 
 
 def _count(number: float) -> str:
@@ -220,22 +229,39 @@ def _count(number: float) -> str:
 
 
 def warning_words(review: Review) -> str:
-    """Say what has to be looked at, or agreed to, and how much of it; empty where nothing has."""
+    """Say what has to be looked at, or agreed to, and how much of each kind; empty where nothing has."""
     said: list[str] = []
     if count := len(review.reasons):
-        said.append("1 finding is grave" if count == 1 else f"{count:,} findings are grave")
-        said[-1] += f": a second person has to look at {'it' if count == 1 else 'each'}."
+        kinds = [f"{number:,} {_several(kind) if number > 1 else kind}" for kind, number in _kinds(review).items()]
+        who = f"a second person has to look at {'it' if count == 1 else 'each'}"
+        said.append(f"{'1 finding is' if count == 1 else f'{count:,} findings are'} grave ({', '.join(kinds)}): {who}.")
     if count := len(review.unagreed):
         said.append(f"{'1 tree leads' if count == 1 else f'{count:,} trees lead'} elsewhere, and nobody has agreed.")
     return " ".join(said)
 
 
-def agreed_words(agreement: Agreement) -> str:
+def _kinds(review: Review) -> Mapping[str, int]:
+    """Count the grave findings by what they are of, in the order of reading."""
+    found = Counter({"story": sum(bool(each.grave) for each in review.stories)})
+    found["pair of endings"] = sum(bool(end.grave) for tree in review.paths for end in tree.endings)
+    for name in SECTIONS:
+        rows = (row for row in getattr(review, name) if isinstance(row, Row) and row.grave)
+        found.update(row.subject.partition(" ")[0] for row in rows)
+    found.update("formula" for each in review.moved if each.grave)
+    return {kind: number for kind, number in found.items() if number}
+
+
+def _several(kind: str) -> str:
+    return {"story": "stories", "remedy": "remedies", "pair of endings": "pairs of endings"}.get(kind, f"{kind}s")
+
+
+def agreed_words(agreement: Agreement, names: Names) -> str:
     """Say why a tree leads elsewhere, or how to agree to it."""
+    title = names.of("tree", agreement.tree)
     if agreement.since:
-        return f"Agreed: {agreement.tree} leads elsewhere. {agreement.since}"
+        return f"Agreed: {title} leads elsewhere. {agreement.since}"
     return (
-        f"Not agreed: {agreement.tree} leads elsewhere. To agree, write in {AGREED}, "
+        f"Not agreed: {title} leads elsewhere. To agree, write in {AGREED}, "
         f"under {agreement.tree}, the key change with {agreement.change}, and since with the reason."
     )
 
@@ -250,9 +276,10 @@ def step_words(review: Review) -> str:
     return f"Proposed version step: {review.step}. The author confirms it."
 
 
-def proposal_words(proposal: Proposal) -> str:
+def proposal_words(proposal: Proposal, names: Names) -> str:
     """Propose a tree's version, beside the one it states."""
-    stated = "as it states" if is_enough(proposal) else f"it states {proposal.after}: raise it"
+    stated = "which it states" if is_enough(proposal) else f"and it still states {proposal.after}"
     if is_enough(proposal) and proposal.after != proposal.proposed:
-        stated = f"it states {proposal.after}, which is enough"
-    return f"{proposal.tree}: {proposal.step}, {proposal.before} → {proposal.proposed} ({stated})"
+        stated = f"and it states {proposal.after}, which is enough"
+    title = names.of("tree", proposal.tree)
+    return f"{title}: {proposal.step}, from {proposal.before} to {proposal.proposed}, {stated}"

@@ -57,9 +57,9 @@ def stories(match: Match, before: Cases, after: Cases) -> tuple[tuple[Story, ...
     return tuple(sorted(found, key=_order)), ()
 
 
-def _order(story: Story) -> tuple[bool, str, str, str, str]:
+def _order(story: Story) -> tuple[bool, str, str, str, str, str]:
     """Put the grave first, and those together whose ways part at the same answer."""
-    return not story.grave, story.step, story.answer, story.after.title, story.title
+    return not story.grave, story.step, story.answer, story.case, story.after.title, story.title
 
 
 def _told(sides: _Sides, old: Case | None, new: Case | None) -> Iterator[Story]:

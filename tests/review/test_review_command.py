@@ -28,7 +28,7 @@ def test_working_tree_is_held_against_the_main_branch(kept, capsys):
     )
     edit(kept, CAUTIONS, *LOWERED)
     assert run(kept) == 1
-    assert 'caution "fall-from-ladder", signal: weakened' in capsys.readouterr().out
+    assert "(fall-from-ladder), signal: weakened" in capsys.readouterr().out
 
 
 def test_two_revisions_are_read_from_git_and_not_from_the_folder(kept, capsys):
@@ -37,7 +37,7 @@ def test_two_revisions_are_read_from_git_and_not_from_the_folder(kept, capsys):
     edit(kept, CAUTIONS, *LOWERED)
     assert run(kept, "main~1", "main") == 0
     said = capsys.readouterr().out
-    assert "cold-pane/drops-inside, why: changed" in said and "signal" not in said
+    assert "(cold-pane/drops-inside), why: changed" in said and "signal" not in said
     assert git(kept, "status", "--short") == f"M {CAUTIONS}"
 
 
@@ -62,7 +62,7 @@ def test_project_in_a_folder_of_its_repository(tmp_path, capsys):
     keep(tmp_path)
     edit(root, COLD, *REWORDED)
     assert run(root) == 0
-    assert "drops-inside, why: changed" in capsys.readouterr().out
+    assert "drops-inside), why: changed" in capsys.readouterr().out
 
 
 def test_what_is_no_version_is_one_sentence(kept, capsys):

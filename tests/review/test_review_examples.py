@@ -14,14 +14,16 @@ from build_tools.review.changes import Review
 from build_tools.review.compare import review
 from build_tools.review.links import links
 from build_tools.review.markdown import as_markdown
+from build_tools.review.matching import Match
+from build_tools.review.naming import names_of
 from build_tools.review.outline import outline
 from build_tools.review.text import as_text
 
 EDITS = Path(__file__).parent / "edits"
 NAMES = sorted(each.stem for each in EDITS.glob("*.edit"))
 FORMATS = {
-    "txt": lambda found: as_text(outline(found)),
-    "md": lambda found: as_markdown(outline(found), links(found, "", in_project=True)),
+    "txt": lambda found, names: as_text(outline(found, names)),
+    "md": lambda found, names: as_markdown(outline(found, names), links(found, "", in_project=True)),
 }
 FALLEN = {"caution-dropped", "gate-condition-removed", "gate-moved-later", "signal-lowered"}
 GRAVE = {*FALLEN, "exit-led-elsewhere", "given-changed", "materials-changed"}
@@ -32,18 +34,24 @@ STEPS = {
 }
 
 
-def review_of(name, folder):
+def versions_of(name, folder):
     before, after = good_guide(folder / "before"), good_guide(folder / "after")
     for change in edits_of((EDITS / f"{name}.edit").read_text(encoding="utf-8")):
         apply(after, change)
     record(after)
-    return review(read(before, "main"), read(after, "working tree"))
+    return read(before, "main"), read(after, "working tree")
+
+
+def review_of(name, folder):
+    return review(*versions_of(name, folder))
 
 
 @pytest.mark.parametrize("ending", FORMATS)
 @pytest.mark.parametrize("name", NAMES)
 def test_review_reads_as_expected(name, ending, tmp_path, request):
-    said = FORMATS[ending](review_of(name, tmp_path)) + "\n"
+    before, after = versions_of(name, tmp_path)
+    names = names_of(Match(before.draft, after.draft))
+    said = FORMATS[ending](review(before, after), names) + "\n"
     file = EDITS / f"{name}.{ending}"
     if request.config.getoption("--update-expected"):
         file.write_text(said, encoding="utf-8")

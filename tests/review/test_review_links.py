@@ -35,10 +35,10 @@ def test_each_side_leads_to_its_own_revision(kept, capsys):
     said = capsys.readouterr().out
     place = f"https://code.example/guide/blob/{after}/{COLD}#L22"
     assert (
-        f"(now at [{COLD}:22]({place}); was at [line 21](https://code.example/guide/blob/{before}/{COLD}#L21))" in said
+        f"(was at [{COLD}:21](https://code.example/guide/blob/{before}/{COLD}#L21); now at [line 22]({place}))" in said
     )
     assert run(kept, "HEAD~1", "HEAD", "--format", "html", "--link-to", PATTERN) == 0
-    assert addresses(capsys.readouterr().out) == [place, place.replace(after, before).replace("L22", "L21")]
+    assert addresses(capsys.readouterr().out) == [place.replace(after, before).replace("L22", "L21"), place]
 
 
 def test_working_tree_leads_to_its_commit_only_while_nothing_in_it_differs(kept, capsys):
@@ -53,7 +53,7 @@ def test_working_tree_leads_to_its_commit_only_while_nothing_in_it_differs(kept,
 
 def test_without_a_pattern_only_what_stands_in_the_project_folder_is_linked(kept, capsys):
     assert run(kept, "HEAD~1", "--format", "markdown") == 0
-    assert f"(now at [{COLD}:22]({COLD}#L22); was at line 21)" in capsys.readouterr().out
+    assert f"(was at {COLD}:21; now at [line 22]({COLD}#L22))" in capsys.readouterr().out
     assert run(kept, "HEAD~1", "HEAD", "--format", "html") == 0
     assert addresses(capsys.readouterr().out) == []
 
@@ -68,7 +68,7 @@ def test_folders_are_on_no_code_host(kept, tmp_path, capsys):
 def test_pattern_without_a_revision_is_of_the_newest(kept, capsys):
     assert run(kept, "HEAD~1", "HEAD", "--format", "markdown", "--link-to", "../{path}?line={line}") == 0
     said = capsys.readouterr().out
-    assert f"[{COLD}:22](../{COLD}?line=22)" in said and said.count("](") == 1
+    assert f"[line 22](../{COLD}?line=22)" in said and said.count("](") == 1
 
 
 def test_path_is_written_as_an_address():

@@ -100,7 +100,7 @@ def test_rows_of_one_thing_stand_together():
 def test_whose_walk_meets_a_shared_thing_is_said_and_of_many_only_a_few():
     trees = tuple(f"t{number}" for number in range(9))
     said = as_text(outline(made(safety=(row(subject='caution "c"', detail="call", trees=trees),))))
-    assert "    met in: t0, t1, t2, t3, t4, t5 and 3 more\n" in said
+    assert "    in the walks of: t0, t1, t2, t3, t4, t5 and 3 more\n" in said
 
 
 @pytest.mark.parametrize(

@@ -78,8 +78,9 @@ def test_stories_stand_first_and_say_where_the_ways_part(both):
     said = as_text(outline(found(both)))
     lines = [each.strip() for each in said.splitlines()]
     at = lines.index("Stories that end elsewhere")
-    assert lines[at + 1 : at + 5] == [
+    assert lines[at + 1 : at + 6] == [
         "“A wet pane on a dry morning”",
+        "grave: a story no longer ends as its case states",
         f"was: ends with “{AIR}”",
         f"now: ends with “{CATCH}”",
         "the ways part at: “Do drops hang on the inside of the pane?”, answered “yes”",
@@ -98,7 +99,7 @@ def test_case_bent_to_the_new_ending_is_told_and_not_grave(both):
     edit(both[1], CASE, "ends-in: air-the-shed", "ends-in: catch-the-drip")
     told = story(both)
     assert (told.case, told.before.title, told.after.title, bool(told.grave)) == ("changed", AIR, CATCH, False)
-    assert "“A wet pane on a dry morning”: the case itself was changed" in as_text(outline(found(both)))
+    assert "“A wet pane on a dry morning”, of which the case itself was changed" in as_text(outline(found(both)))
 
 
 def test_case_changed_to_an_end_that_it_does_not_come_to_is_grave(both):

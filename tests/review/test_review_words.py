@@ -1,0 +1,88 @@
+"""The words of a review: the changed exit leads, endings follow, titles stand for ids, the grave is counted by kind."""
+
+import pytest
+from guides import edit, good_guide
+from reviewed import read
+
+from build_tools.review.compare import review
+from build_tools.review.html import as_html
+from build_tools.review.matching import Match
+from build_tools.review.naming import Names, names_of
+from build_tools.review.outline import outline
+from build_tools.review.pictures import pictures
+from build_tools.review.text import as_text
+
+SHED, COLD = "trees/potting-shed.yaml", "trees/cold-pane.yaml"
+CAUTIONS = "trees/tables/cautions.yaml"
+STUMBLING = ("asked before only", "asked after only", "raise it)", "met in", " fell", "None.")
+
+
+@pytest.fixture
+def both(tmp_path):
+    return good_guide(tmp_path / "before"), good_guide(tmp_path / "after")
+
+
+def said(both):
+    before, after = (read(folder, folder.name) for folder in both)
+    return as_text(outline(review(before, after), names_of(Match(before.draft, after.draft))))
+
+
+def exchange(folder):
+    old = "      yes: plain-tiles\n      no: to-cold-pane\n"
+    edit(folder, SHED, old, "      yes: to-cold-pane\n      no: plain-tiles\n")
+
+
+def test_changed_exit_leads_and_its_endings_follow(both):
+    exchange(both[1])
+    lines = [line.strip() for line in said(both).splitlines()]
+    at = lines.index("Answers that lead elsewhere")
+    assert lines[at + 1] == "“Does it drip only in rain?” (potting-shed/drip-in-rain), answered “yes”"
+    assert [each for each in lines[at + 2 : at + 6] if each.startswith("le")] == [
+        "led to: “Do plain tiles cover the roof?”",
+        "leads to: “The pane is wet in dry weather”",
+    ]
+    endings = next(place for place, line in enumerate(lines) if line.startswith("so in “Water drips in the potting"))
+    assert endings > lines.index("“Does it drip only in rain?” (potting-shed/drip-in-rain), answered “no”")
+    assert "Questions and exits" not in lines
+
+
+def test_titles_stand_where_ids_stood(both):
+    exchange(both[1])
+    edit(both[1], CAUTIONS, "fall-from-ladder:\n  signal: warning", "fall-from-ladder:\n  signal: notice")
+    text = said(both)
+    assert "caution “NOTICE Fall from the ladder” (fall-from-ladder), signal: weakened" in text
+    assert "in the walks of: “Water drips in the potting shed”" in text
+    assert 'caution "' not in text and "step potting" not in text
+    assert [word for word in STUMBLING if word in text] == []
+
+
+def test_first_line_says_which_findings_are_grave_and_how_many(both):
+    edit(both[1], CAUTIONS, "fall-from-ladder:\n  signal: warning", "fall-from-ladder:\n  signal: notice")
+    assert said(both).splitlines()[1] == "1 finding is grave (1 caution): a second person has to look at it."
+    exchange(both[1])
+    assert said(both).splitlines()[1].startswith("4 findings are grave (1 pair of endings, 1 caution, 2 steps): a")
+
+
+def test_new_tree_is_told_once_and_not_by_paths_that_nobody_walked(both):
+    (both[0] / COLD).unlink()
+    edit(both[0], SHED, "    go-to: cold-pane\n", "    remedy: catch-the-drip\n")
+    text = said(both)
+    assert text.count("The pane is wet in dry weather") and "no such tree" not in text
+    assert 'tree "cold-pane": added' not in text and "New, in full" in text
+
+
+def test_name_that_nobody_knows_stays_an_id():
+    names = Names({"caution a": "DANGER Fall", "step t/s": "Is it so?"})
+    assert names.words('caution "a", signal: weakened') == "caution “DANGER Fall” (a), signal: weakened"
+    assert names.words('caution "b": added') == 'caution "b": added'
+    assert names.words("step t/s = t, look: changed") == "“Is it so?” (t/s = t), look: changed"
+
+
+def test_words_of_an_added_step_have_room_beside_them(both):
+    text = "  air-it:\n    remedy: air-the-shed\n"
+    edit(both[1], COLD, text, f"{text}  wait:\n    remedy: catch-the-drip\n")
+    before, after = (read(folder, folder.name) for folder in both)
+    (dot,) = pictures(Match(before.draft, after.draft)).values()
+    assert 'margin="0.4,0.1"' in dot
+    page = as_html(outline(review(before, after)), lambda placed: "", {})
+    assert "svg .added text { fill: var(--come); }" in page
