@@ -9,7 +9,16 @@ from typing import NamedTuple
 from build_tools.library import Draft
 from build_tools.review.changes import Row
 from build_tools.review.matching import Match
-from build_tools.review.titles import caution_name, gate_name, hazard_name, remedy_name, step_name, tree_name
+from build_tools.review.titles import (
+    caution_name,
+    gate_name,
+    hazard_name,
+    name_words,
+    remedy_name,
+    step_name,
+    tree_name,
+)
+from build_tools.words import ACT_WORDS, EFFORT_WORDS, ENDS_WORDS, GLASS_WORDS, PLACE_WORDS
 
 QUOTED = re.compile(r'\b(caution|gate|hazard|remedy|tree) "([a-z0-9-]+)((?: = [a-z0-9-]+)?)"')
 STEP = re.compile(r"\bstep ([a-z0-9-]+)/([a-z0-9-]+)((?: = [a-z0-9-]+)?)")
@@ -19,9 +28,17 @@ NAMED_BY = {
     **dict.fromkeys(("go-to", "after-failed-proof", "first-tree"), "tree"),
     **dict.fromkeys(("remedy", "followed-by", "make-safe"), "remedy"),
     **dict.fromkeys(("hazards", "answers"), "hazard"),
-    **{"gate": "gate", "cautions": "caution"},
+    **{"gate": "gate", "joins": "gate", "cautions": "caution", "sources": "source"},
+    **dict.fromkeys(("roofs", "on", "lies-on"), "roof"),
+    **dict.fromkeys(("where", "opens", "acts", "effort", "glass", "ends-when"), "word"),
 }
 """By the key of a value: what its ids name."""
+WORDS: Mapping[str, str] = {
+    str(name): words
+    for table in (PLACE_WORDS, ACT_WORDS, EFFORT_WORDS, GLASS_WORDS, ENDS_WORDS)
+    for name, words in table.items()
+}
+"""The reader's words for what the model names, as pages show them."""
 
 
 class Names(NamedTuple):
@@ -90,4 +107,7 @@ def _titles(draft: Draft) -> list[tuple[str, str]]:
         *((f"gate {name}", gate_name(draft, name)) for name in draft.gates),
         *((f"caution {name}", caution_name(draft, name)) for name in draft.cautions),
         *((f"hazard {name}", hazard_name(draft, name)) for name in draft.hazards),
+        *((f"source {name}", name_words(source.title)) for name, source in draft.sources.items()),
+        *((f"roof {name}", name_words(words)) for name, words in draft.vocabulary.roof.items()),
+        *((f"word {name}", words) for name, words in WORDS.items()),
     ]
