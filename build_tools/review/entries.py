@@ -46,7 +46,7 @@ class Section(NamedTuple):
     @property
     def is_folded(self) -> bool:
         """Tell whether it is folded, however short it is."""
-        return self.name == "text" and bool(self.entries)
+        return self.name == "text" and bool(self.entries) and not self.is_open
 
 
 class Outline(NamedTuple):

@@ -76,8 +76,6 @@ def shown(field: str, value: Any, rename: Rename = as_given) -> str | None:
     if isinstance(value, BaseModel):
         held = ((key, shown(key, getattr(value, key), rename)) for key in type(value).model_fields if key != "accept")
         return ", ".join(f"{key_of(key)} {each}" for key, each in held if each is not None)
-    if isinstance(value, bool):
-        return "true" if value else "false"
     if isinstance(value, float):
         return f"{value:g}"
     return plain(rename(field, str(value)))

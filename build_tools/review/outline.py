@@ -33,7 +33,7 @@ from build_tools.review.way_entries import is_edge, way_entries
 from build_tools.review.whole_entries import whole_entries
 
 OPEN = ("stories", "safety", "paths", "whole")
-"""Sections that are never folded; nor are the values where results move."""
+"""Sections that are never folded; nor are the values where results move, nor what holds anything grave."""
 
 
 def outline(review: Review, names: Names = NO_NAMES) -> Outline:
@@ -63,7 +63,8 @@ def outline(review: Review, names: Names = NO_NAMES) -> Outline:
 
 def _section(review: Review, name: str, entries: Iterable[Entry] | None, names: Names) -> Section:
     found = getattr(review, name)
-    is_open = name in OPEN or (name == "values" and bool(review.moved))
+    has_grave = any(getattr(each, "grave", "") for each in found)
+    is_open = name in OPEN or has_grave or (name == "values" and bool(review.moved))
     written = tuple(_rows(found, names) if entries is None else entries)
     return Section(name, SECTIONS[name], written, len(written if name in ("paths", "steps") else found), is_open)
 
@@ -74,9 +75,10 @@ def _shown_whole(review: Review) -> frozenset[str]:
 
 
 def _rows(rows: Iterable[Row], names: Names, elsewhere: frozenset[str] = frozenset()) -> Iterator[Entry]:
-    """Give an entry for each row, or for several of one thing that follow one another."""
-    wanted = (each for each in rows if each.change != "added" or each.detail or each.subject not in elsewhere)
-    for subject, found in groupby(wanted, key=subject_of):
+    """Give an entry for each row, or for several of one thing that follow one another; first what is grave."""
+    wanted = [each for each in rows if each.change != "added" or each.detail or each.subject not in elsewhere]
+    grave = {subject_of(row) for row in wanted if row.grave}
+    for subject, found in groupby(sorted(wanted, key=lambda row: subject_of(row) not in grave), key=subject_of):
         same = tuple(found)
         shared = plain_note("in the walks of", some_of(names.trees(same[0].trees)))
         met = (shared,) if _is_shared(same[0]) else ()

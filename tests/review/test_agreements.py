@@ -94,4 +94,7 @@ def test_entry_of_the_file_is_read_and_ends_with_0(good, capsys):
     change = said.partition("the key change with ")[2][:16]
     (good / "trees/tables/agreed.yaml").write_text(f"cold-pane:\n  change: {change}\n  since: Air does not help.\n")
     assert run(good) == 0
-    assert capsys.readouterr().out.splitlines()[1] == "Agreed: cold-pane leads elsewhere. Air does not help."
+    assert (
+        capsys.readouterr().out.splitlines()[1]
+        == "Agreed: “The pane is wet in dry weather” leads elsewhere. Air does not help."
+    )

@@ -147,9 +147,8 @@ def test_grave_finding_stands_first_and_is_never_folded():
 def test_warning_counts_what_is_grave_and_what_is_not_agreed():
     after = copy.deepcopy(BASE)
     after["remedies"]["r"]["glass"] = "not-touched"
-    assert outline(reviewed(BASE, after)).warning == "1 finding is grave: a second person has to look at it."
+    assert outline(reviewed(BASE, after)).warning == "1 finding is grave (1 remedy): a second person has to look at it."
     after["trees"]["a"]["steps"]["later"]["exits"]["unsure"] = "first"
     said = outline(reviewed(BASE, after)).warning
-    assert (
-        said == "1 finding is grave: a second person has to look at it. 1 tree leads elsewhere, and nobody has agreed."
-    )
+    one = "1 finding is grave (1 remedy): a second person has to look at it."
+    assert said == f"{one} 1 tree leads elsewhere, and nobody has agreed."

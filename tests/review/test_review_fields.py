@@ -307,7 +307,7 @@ def test_joined_gate_is_told(key):
     ("kind", "key", "told"),
     [
         (RemedyStep, "then", "“Text.” (a/r), when it is done"),
-        (Remedy, "urgent", "now: true"),
+        (Remedy, "urgent", "now: True"),
         (Gate, "roofs", "now: “a slope”"),
         (Gate, "opens", "now: “On a ladder”"),
         (Action, "one-hand", "now: From a hook."),
