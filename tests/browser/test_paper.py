@@ -6,14 +6,13 @@ Sizes: box at least 5 mm, letters at least 12 pt (UKAAF G003), A4.
 
 from __future__ import annotations
 
-import io
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-import pdfplumber
 import pytest
+from leaves import BLACK, MM, WHITE, Leaf, leaves_of
 from playwright.sync_api import Browser, Page
 
 from build_tools.views import GuideView, TreeView
@@ -21,27 +20,34 @@ from build_tools.words import SCOPE
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 TREES = sorted(each.stem for each in (ROOT / "trees").glob("*.yaml"))
-MM = 72 / 25.4
 MARGIN = 14.5 * MM
 FOOT = 9.5 * MM
 CORNER = (12 + 105) * MM
 BODY_PT = 12
-BLACK, WHITE = (0, 0, 0), (1, 1, 1)
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """One printed checklist, its pages as text, header and foot apart."""
+    """One printed checklist, its pages as text without header and foot, and how wide it was on phones before."""
 
     tree: TreeView
-    pdf: pdfplumber.PDF
-    heads: tuple[str, ...]
+    leaves: tuple[Leaf, ...]
     texts: tuple[str, ...]
+    on_phones: tuple[Phone, ...]
 
     def page_of(self, number: int) -> int:
         """Give the page on which a step's own block begins."""
         begins = re.compile(rf"^Step {number}(, from .*|: begin here)", re.M)
         return next(page for page, text in enumerate(self.texts, start=1) if begins.search(text))
+
+
+@dataclass(frozen=True)
+class Phone:
+    """What a phone of so many pixels shows: the width of the document and the size of its letters, in pixels."""
+
+    width: int
+    needed: int
+    letters: float
 
 
 def open_paper(browser: Browser, site: Path, tree: str, *, script: bool = True) -> Page:
@@ -51,50 +57,65 @@ def open_paper(browser: Browser, site: Path, tree: str, *, script: bool = True) 
     return page
 
 
+@pytest.fixture(scope="module")
+def phone_page(chromium: Browser) -> Iterator[Page]:
+    """One page that all checklists are opened in, one after the other: each is a document of its own."""
+    context = chromium.new_context(viewport={"width": 390, "height": 844})
+    yield context.new_page()
+    context.close()
+
+
 @pytest.fixture(scope="module", params=TREES)
-def sheet(request: pytest.FixtureRequest, chromium: Browser, site: Path, guide: GuideView) -> Iterator[Sheet]:
+def sheet(request: pytest.FixtureRequest, phone_page: Page, site: Path, guide: GuideView) -> Sheet:
     """Print one checklist, as a phone would: its own page size, no backgrounds asked for."""
-    page = open_paper(chromium, site, request.param)
-    printed = page.pdf(prefer_css_page_size=True, print_background=False)
-    page.context.close()
-    with pdfplumber.open(io.BytesIO(printed)) as pdf:
-        tree = next(each for each in guide.trees if each.id == request.param)
-        yield Sheet(tree, pdf, tuple(map(head_of, pdf.pages)), tuple(plain(body_of(each)) for each in pdf.pages))
+    phone_page.goto((site / "paper" / f"{request.param}.html").as_uri())
+    on_phones = tuple(seen_on_phone(phone_page, width) for width in (320, 390))
+    leaves = leaves_of(phone_page.pdf(prefer_css_page_size=True, print_background=False))
+    tree = next(each for each in guide.trees if each.id == request.param)
+    return Sheet(tree, leaves, tuple(map(body_of, leaves)), on_phones)
 
 
-def body_of(page: pdfplumber.page.Page) -> pdfplumber.page.Page:
-    return page.crop((0, MARGIN, page.width, page.height - FOOT))
+def seen_on_phone(page: Page, width: int) -> Phone:
+    page.set_viewport_size({"width": width, "height": 844})
+    needed = page.evaluate("document.documentElement.scrollWidth")
+    return Phone(width, needed, page.evaluate("parseFloat(getComputedStyle(document.body).fontSize)"))
 
 
-def head_of(page: pdfplumber.page.Page) -> str:
+def body_of(leaf: Leaf) -> str:
+    return leaf.words(0, FOOT, leaf.width, leaf.height - MARGIN)
+
+
+def head_of(leaf: Leaf) -> str:
     """Read the header's left and right corner, each of which may take two lines."""
-    corners = (page.crop((0, 0, CORNER, MARGIN)), page.crop((CORNER, 0, page.width, MARGIN)))
-    return " | ".join(" ".join(plain(each).split()) for each in corners)
+    edge = leaf.height - MARGIN
+    corners = (leaf.words(0, edge, CORNER, leaf.height), leaf.words(CORNER, edge, leaf.width, leaf.height))
+    return " | ".join(" ".join(each.split()) for each in corners)
 
 
-def foot_of(page: pdfplumber.page.Page) -> str:
-    return plain(page.crop((0, page.height - FOOT, page.width, page.height)))
+def foot_of(leaf: Leaf) -> str:
+    return leaf.words(0, 0, leaf.width, FOOT)
 
 
-def plain(page: pdfplumber.page.Page) -> str:
-    return str(page.extract_text()).replace("\xa0", " ").replace("’", "'")
+def flat(text: str) -> str:
+    """Leave out what a line's end can alter: white space, and a hyphen where a line was broken after it."""
+    return re.sub(r"[\s\-\x02\ufffe]", "", text)
 
 
 def test_it_is_a4(sheet: Sheet) -> None:
-    for page in sheet.pdf.pages:
-        assert (page.width, page.height) == (pytest.approx(210 * MM, abs=0.5), pytest.approx(297 * MM, abs=0.5))
+    for leaf in sheet.leaves:
+        assert (leaf.width, leaf.height) == (pytest.approx(210 * MM, abs=0.5), pytest.approx(297 * MM, abs=0.5))
 
 
 def test_every_page_is_headed(sheet: Sheet) -> None:
     tree = sheet.tree.tree
     day = f"{tree.revised.day} {tree.revised:%B %Y}"
-    for number, head in enumerate(sheet.heads, start=1):
+    for number, leaf in enumerate(sheet.leaves, start=1):
         left = f"{sheet.tree.id}: {tree.title}"
-        assert head == f"{left} | version {tree.version}, {day}, page {number} of {len(sheet.heads)}"
+        assert head_of(leaf) == f"{left} | version {tree.version}, {day}, page {number} of {len(sheet.leaves)}"
 
 
 def test_every_page_says_at_its_foot_where_its_numbers_and_law_hold(sheet: Sheet) -> None:
-    assert {foot_of(page) for page in sheet.pdf.pages} == {SCOPE}
+    assert {foot_of(leaf) for leaf in sheet.leaves} == {SCOPE}
 
 
 def test_every_step_is_on_the_page_that_is_named_for_it(sheet: Sheet) -> None:
@@ -132,28 +153,26 @@ def test_no_block_is_split(sheet: Sheet) -> None:
 
 def test_a_caution_is_whole_and_on_the_page_of_its_step(sheet: Sheet) -> None:
     """Of a measure with more than one, on the page before where both do not fit on one."""
-    flat = ["".join(text.split()) for text in sheet.texts]
-    columns = ["".join(text.split()) for text in (in_columns(page) for page in sheet.pdf.pages)]
+    texts = list(map(flat, sheet.texts))
     for step in sheet.tree.steps:
         page = sheet.page_of(step.number)
         apart = re.search(rf"^Step {step.number}, cautions", sheet.texts[page - 2], re.M) if page > 1 else None
         if apart and step.formula:
             assert len(step.cautions) > 1
-            assert all("".join(view.caution.hazard.split()) in columns[page - 1] for view in step.cautions)
+            assert all(flat(view.caution.hazard) in texts[page - 1] for view in step.cautions)
             page -= 1
         for view in step.cautions if step.gate is None and step.remedy is None else ():
             caution = view.caution
             parts = (caution.hazard, caution.consequence, caution.avoidance, caution.stop_when, caution.call)
-            assert all("".join(part.split()) in columns[page - 1] for part in parts), (step.id, view.id)
-            assert caution.signal.upper() in flat[page - 1]
+            assert all(flat(part) in texts[page - 1] for part in parts), (step.id, view.id)
+            assert caution.signal.upper() in texts[page - 1]
 
 
 def test_every_standing_caution_is_at_least_named_on_the_page_of_its_step(sheet: Sheet) -> None:
     for step in sheet.tree.steps:
-        page = sheet.page_of(step.number) - 1
-        text = "".join(in_columns(sheet.pdf.pages[page]).split()) + "".join(sheet.texts[page].split())
+        text = flat(sheet.texts[sheet.page_of(step.number) - 1])
         for view in step.standing:
-            assert "".join(view.caution.hazard.split()) in text, (step.id, view.id)
+            assert flat(view.caution.hazard) in text, (step.id, view.id)
             assert view.caution.signal.upper() in text
 
 
@@ -166,45 +185,32 @@ def test_the_cautions_of_a_gate_are_on_its_page_or_the_one_before(sheet: Sheet) 
         page = sheet.page_of(step.number)
         # Where its first conditions are a block of their own, the cautions stand before these.
         begins = next((n for n, text in enumerate(sheet.texts, 1) if f"Step {step.number}, first cond" in text), page)
-        near = "".join("".join(in_columns(sheet.pdf.pages[n]).split()) for n in range(begins - 2, page))
+        near = "".join(flat(sheet.texts[n]) for n in range(begins - 2, page))
         for view in step.gate.cautions:
-            assert "".join(view.caution.avoidance.split()) in near, (step.id, view.id)
-
-
-def in_columns(page: pdfplumber.page.Page) -> str:
-    """Read left half, right half and full width, since cautions stand in two columns."""
-    middle = page.width / 2
-    halves = (page.crop((0, 0, middle, page.height)), page.crop((middle, 0, page.width, page.height)), page)
-    return "\n".join(plain(each) for each in halves)
+            assert flat(view.caution.avoidance) in near, (step.id, view.id)
 
 
 def test_danger_is_reversed_though_no_background_is_asked_for(sheet: Sheet) -> None:
     seen = 0
-    for page in sheet.pdf.pages:
-        panels = [each for each in page.rects if each["fill"] and each["non_stroking_color"] == BLACK]
-        for word in page.search(r"\bDANGER\b"):
-            covered = [
-                each
-                for each in panels
-                if each["x0"] <= word["x0"]
-                and each["x1"] >= word["x1"]
-                and each["top"] <= word["top"] + 2
-                and each["bottom"] >= word["bottom"] - 2
-            ]
-            white = {each["non_stroking_color"] for each in word["chars"]} == {WHITE}
-            assert bool(covered) == white, "white letters need their black panel"
+    for leaf in sheet.leaves:
+        for word in leaf.found("DANGER"):
+            covered = any(all(panel.covers(letter.box) for letter in word) for panel in leaf.black_panels)
+            white = {letter.colour for letter in word} == {WHITE}
+            assert covered == white, "white letters need their black panel"
             seen += white
     assert seen or not any(view.caution.signal == "danger" for step in sheet.tree.steps for view in step.cautions)
 
 
 def test_letters_are_large_and_black_but_for_the_ids_of_steps(sheet: Sheet) -> None:
     ids = {f"{sheet.tree.id}/{step.id}" for step in sheet.tree.steps} | {sheet.tree.tree.version}
-    for body in map(body_of, sheet.pdf.pages):
-        if "Drawing to" in plain(body):
+    for leaf, text in zip(sheet.leaves, sheet.texts, strict=True):
+        if "Drawing to" in text:
             continue
-        words = body.extract_words(extra_attrs=["size", "non_stroking_color"])
-        assert {each["text"] for each in words if each["size"] < BODY_PT - 0.1} <= ids
-        assert {each["non_stroking_color"] for each in words} <= {BLACK, WHITE}
+        body = [each for each in leaf.letters if FOOT < each.box[1] < leaf.height - MARGIN]
+        assert body
+        small = "".join(" " if each.size >= BODY_PT - 0.1 else each.text for each in body)
+        assert set(small.split()) <= ids
+        assert {each.colour for each in body} <= {BLACK, WHITE}
 
 
 def test_what_is_for_the_screen_is_not_printed(sheet: Sheet) -> None:
@@ -228,20 +234,15 @@ def test_without_a_script_the_sheet_is_whole_and_names_no_page(chromium: Browser
     assert page.locator("[data-print]").is_hidden()
     printed = page.pdf(prefer_css_page_size=True)
     page.context.close()
-    with pdfplumber.open(io.BytesIO(printed)) as pdf:
-        whole = " ".join(" ".join(plain(body_of(each)) for each in pdf.pages).split())
+    whole = " ".join(" ".join(map(body_of, leaves_of(printed))).split())
     assert re.search(r"go to step \d+", whole) and not re.search(r"step \d+, page", whole)
     assert "What I saw:" in whole
 
 
-@pytest.mark.parametrize("width", [320, 390])
-def test_on_a_phone_nothing_runs_off_the_side(chromium: Browser, site: Path, width: int) -> None:
-    for tree in TREES:
-        page = open_paper(chromium, site, tree)
-        page.set_viewport_size({"width": width, "height": 844})
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
-        assert page.evaluate("parseFloat(getComputedStyle(document.body).fontSize)") >= 18
-        page.context.close()
+def test_on_a_phone_nothing_runs_off_the_side(sheet: Sheet) -> None:
+    for phone in sheet.on_phones:
+        assert phone.needed <= phone.width
+        assert phone.letters >= 18
 
 
 def test_the_button_prints(chromium: Browser, site: Path) -> None:
