@@ -13,7 +13,7 @@ import pytest
 from build_up import BUILD_UP
 from filling import fill, fill_lines, put
 from guides import ROOT, the_checked
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Browser, Error, Locator, Page, expect
 
 from build_tools import words
 from build_tools.formulas import FORMULAS, Formula, Input, reckon, validate
@@ -36,48 +36,64 @@ RECORD = "window.told = []; addEventListener('reckoned', (event) => told.push(ev
 Open = Callable[..., Page]
 
 
-@pytest.fixture
-def phone_context(chromium: Browser) -> Iterator[BrowserContext]:
+@pytest.fixture(scope="module")
+def small_phone(chromium: Browser) -> Iterator[Page]:
+    """One page of a small phone. Forms keep nothing, so each that is opened in it begins anew."""
     context = chromium.new_context(viewport={"width": 320, "height": 700}, has_touch=True)
-    yield context
+    page = context.new_page()
+    page.add_init_script(RECORD)
+    yield page
     context.close()
 
 
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """A folder with a page of forms, to be opened from disk."""
+@pytest.fixture(scope="module")
+def still_page(chromium: Browser) -> Iterator[Page]:
+    """One page without scripts."""
+    context = chromium.new_context(java_script_enabled=False)
+    yield context.new_page()
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder for pages of forms, to be opened from disk."""
+    folder = tmp_path_factory.mktemp("forms")
     for style in ("base.css", "reckon.css"):
-        shutil.copy(OVERRIDES / "styles" / style, tmp_path)
+        shutil.copy(OVERRIDES / "styles" / style, folder)
     for script in SCRIPTS[1:]:
-        shutil.copy(OVERRIDES / "scripts" / script, tmp_path)
-    (tmp_path / SCRIPTS[0]).write_text(program(TRIED), encoding="utf-8")
-    return tmp_path
+        shutil.copy(OVERRIDES / "scripts" / script, folder)
+    (folder / SCRIPTS[0]).write_text(program(TRIED), encoding="utf-8")
+    return folder
 
 
-def write_page(folder: Path, *forms: tuple[str, dict[str, Any], str]) -> str:
-    """Render forms into a page; gives its address."""
+def write_page(folder: Path, *forms: tuple[str, dict[str, Any], str]) -> Path:
+    """Render forms into a page of its own."""
     environment = jinja2.Environment(
         loader=jinja2.FileSystemLoader(OVERRIDES / "pages"), autoescape=True, undefined=jinja2.StrictUndefined
     )
     environment.globals.update(words=words, sources=SOURCES)
     rows = [(TRIED[name], given, prefix) for name, given, prefix in forms]
-    path = folder / "page.html"
+    path = folder / f"page-{len(list(folder.iterdir()))}.html"
     path.write_text(environment.from_string(PAGE).render(forms=rows, scripts=SCRIPTS), encoding="utf-8")
-    return path.as_uri()
+    return path
 
 
 @pytest.fixture
-def open_form(phone_context: BrowserContext, folder: Path) -> Open:
+def open_form(small_phone: Page, folder: Path) -> Iterator[Open]:
     """Open a page of forms on a small phone; what goes wrong in its scripts fails the test."""
+    faults: list[str] = []
+
+    def note(error: Error) -> None:
+        faults.append(str(error))
 
     def open_page(*forms: tuple[str, dict[str, Any], str]) -> Page:
-        page = phone_context.new_page()
-        page.on("pageerror", lambda error: pytest.fail(str(error)))
-        page.add_init_script(RECORD)
-        page.goto(write_page(folder, *forms))
-        return page
+        small_phone.goto(write_page(folder, *forms).as_uri())
+        return small_phone
 
-    return open_page
+    small_phone.on("pageerror", note)
+    yield open_page
+    small_phone.remove_listener("pageerror", note)
+    assert faults == []
 
 
 def last_told(page: Page) -> Any:
@@ -264,28 +280,25 @@ def test_enter_sends_nothing_anywhere(open_form: Open) -> None:
     expect(page.locator("[data-output=lap_mm]")).to_have_text("290 mm")
 
 
-def test_form_that_fails_leaves_its_rule_by_hand_and_the_others_alive(
-    phone_context: BrowserContext, folder: Path
-) -> None:
-    address = write_page(folder, ("pitch", {}, "broken-"), ("sheet-lap", {}, ""))
-    path = folder / "page.html"
+def test_form_that_fails_leaves_its_rule_by_hand_and_the_others_alive(chromium: Browser, folder: Path) -> None:
+    path = write_page(folder, ("pitch", {}, "broken-"), ("sheet-lap", {}, ""))
     path.write_text(path.read_text(encoding="utf-8").replace('data-formula="pitch"', 'data-formula="gone"'))
-    page = phone_context.new_page()
+    page = chromium.new_page()
     said: list[str] = []
     page.on("console", lambda message: said.append(message.text))
-    page.goto(address)
+    page.goto(path.as_uri())
     assert len(said) == 1 and said[0].startswith("The form for gone did not start.")
     expect(page.locator("#broken-form [data-hand] table")).to_be_visible()
     expect(page.locator("#broken-form [data-live]")).to_be_hidden()
     page.locator("#form [name=pitch_deg]").fill("15")
     expect(page.locator("#form [data-output=lap_mm]")).to_have_text("290 mm")
+    page.close()
 
 
 @pytest.mark.parametrize("name", TRIED)
-def test_without_script_the_rule_by_hand_stands_open(chromium: Browser, folder: Path, name: str) -> None:
-    context = chromium.new_context(java_script_enabled=False)
-    page = context.new_page()
-    page.goto(write_page(folder, (name, {}, "")))
+def test_without_script_the_rule_by_hand_stands_open(still_page: Page, folder: Path, name: str) -> None:
+    page = still_page
+    page.goto(write_page(folder, (name, {}, "")).as_uri())
     formula = TRIED[name]
     expect(page.locator("[data-live]")).to_be_hidden()
     for sentence in formula.by_hand.rule:
@@ -293,7 +306,6 @@ def test_without_script_the_rule_by_hand_stands_open(chromium: Browser, folder: 
     expect(page.locator("table tbody tr")).to_have_count(len(formula.by_hand.rows))
     expect(page.get_by_text(formula.limits)).to_be_visible()
     assert page.locator("svg").count() == (1 if formula.draw else 0)
-    context.close()
 
 
 def test_with_script_the_rule_by_hand_is_folded_away(open_form: Open) -> None:
