@@ -29,13 +29,18 @@ OUTSIDE = """all => all.flatMap(node => {
 })"""
 
 
-@pytest.fixture(params=TREES, scope="module")
-def overview(request: pytest.FixtureRequest, chromium: Browser, site: Path) -> Iterator[Page]:
+@pytest.fixture(scope="module")
+def phone_page(chromium: Browser) -> Iterator[Page]:
+    """One page that all trees are opened in, one after the other: each is a document of its own."""
     context = chromium.new_context(viewport={"width": 390, "height": 844})
-    page = context.new_page()
-    page.goto((site / "trees" / f"{request.param}.html").as_uri())
-    yield page
+    yield context.new_page()
     context.close()
+
+
+@pytest.fixture(params=TREES, scope="module")
+def overview(request: pytest.FixtureRequest, phone_page: Page, site: Path) -> Page:
+    phone_page.goto((site / "trees" / f"{request.param}.html").as_uri())
+    return phone_page
 
 
 def test_letters_are_at_least_twelve_pixels_high_on_a_phone(overview: Page) -> None:

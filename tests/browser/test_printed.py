@@ -108,11 +108,12 @@ def test_every_formula_has_its_edges() -> None:
 
 @pytest.mark.parametrize("name", EDGES)
 @given(data=st.data())
-@settings(max_examples=25)
+@settings(max_examples=tried(12, 60))
 def test_inputs_near_every_edge_give_the_same_whatever_the_last_digit(
     engines: list[Page], name: str, data: st.DataObject
 ) -> None:
-    assert_same(engines, TRIED[name], data.draw(st.lists(EDGES[name](), min_size=50, max_size=50)))
+    # Left to itself, the library draws more than half of its inputs twice.
+    assert_same(engines, TRIED[name], data.draw(st.lists(EDGES[name](), min_size=50, max_size=50, unique=True)))
 
 
 @pytest.mark.parametrize(("name", "case"), CASES)
