@@ -9,15 +9,15 @@ import argparse
 import gc
 import os
 import sys
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from io import TextIOWrapper
 from pathlib import Path
-from types import ModuleType
 
 from build_tools.arguments import Run, parser
 from build_tools.data_tables import FaultyTables
 from build_tools.letters import visible
 from build_tools.report import FORMATS
+from build_tools.walkable import Refused, Said
 
 OBJECTS_BETWEEN_SWEEPS = 200_000
 """Far more than Python's own 700."""
@@ -107,33 +107,27 @@ def _serve(arguments: argparse.Namespace) -> int:
 
 
 def _walk(arguments: argparse.Namespace) -> int:
-    from build_tools.checks import check
-    from build_tools.pages import guide_view
-    from build_tools.problems import did_you_mean
-    from build_tools.walk import WrongAnswer, follow, walk_data
+    from build_tools.walk import WrongAnswer, follow
     from build_tools.walk_shell import walk_along
-    from build_tools.walk_text import course_json, course_text
+    from build_tools.walk_text import can_go_on, course_json, course_text
+    from build_tools.walkable import walkable
 
-    checked = check(arguments.root)
-    if checked.guide is None:
-        return _refused()
-    guide = guide_view(checked.guide)
-    walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
-    if arguments.tree not in walks:
-        advice = did_you_mean(arguments.tree, walks, f"The trees are: {', '.join(walks)}.")
-        _complain(f'"{arguments.tree}" is not a tree. {advice}')
-        return 2
+    whole = walkable(arguments.root)
+    whole.known_tree(arguments.tree)
+    if whole.aside:
+        _complain(whole.aside)
     if arguments.answers is None and arguments.format == "text":
-        _say(f"\n{course_text(walk_along(guide, walks, arguments.tree, _typed, _say))}")
-        return 0
+        course = walk_along(whole.guide, whole.walks, arguments.tree, _typed, _say)
+        _say(f"\n{course_text(course)}")
+        return int(not can_go_on(course))
     answers = [each.strip() for each in (arguments.answers or "").split(",") if each.strip()]
     try:
-        course = follow(walks, arguments.tree, answers)
+        course = follow(whole.walks, arguments.tree, answers)
     except WrongAnswer as wrong:
         _complain(wrong)
         return 2
     _say(course_json(course) if arguments.format == "json" else course_text(course))
-    return 0
+    return int(not can_go_on(course))
 
 
 def _typed(prompt: str) -> str:
@@ -142,57 +136,6 @@ def _typed(prompt: str) -> str:
         return input(visible(prompt))
     except EOFError:
         return ""
-
-
-def _calc(arguments: argparse.Namespace) -> int:
-    from build_tools import calc
-    from build_tools.formulas import FORMULAS
-    from build_tools.problems import did_you_mean
-
-    if arguments.name is None:
-        _say(calc.list_text())
-        return 0
-    if arguments.name not in FORMULAS:
-        advice = did_you_mean(arguments.name, FORMULAS, f"The formulas are: {', '.join(FORMULAS)}.")
-        _complain(f'"{arguments.name}" is not a formula. {advice}')
-        return 2
-    return _reckoned(arguments, calc, FORMULAS[arguments.name])
-
-
-def _take_off(arguments: argparse.Namespace) -> int:
-    from build_tools import take_off_text
-    from build_tools.checks import check
-    from build_tools.problems import did_you_mean
-
-    checked = check(arguments.root)
-    if checked.guide is None:
-        return _refused()
-    remedies = checked.guide.draft.remedies
-    if arguments.remedy not in remedies:
-        advice = did_you_mean(arguments.remedy, remedies, f"The remedies are: {', '.join(remedies)}.")
-        _complain(f'"{arguments.remedy}" is not a remedy. {advice}')
-        return 2
-    return _reckoned(arguments, take_off_text, arguments.remedy, remedies[arguments.remedy])
-
-
-def _reckoned(arguments: argparse.Namespace, how: ModuleType, *asked: object) -> int:
-    """Explain what is asked for by one of the modules that write it, or reckon it where there are inputs."""
-    from build_tools.calc import CannotReckon
-
-    if not arguments.inputs and arguments.format == "text":
-        _say(how.explain_text(*asked))
-        return 0
-    try:
-        _say((how.run_json if arguments.format == "json" else how.run_text)(*asked, arguments.inputs))
-    except CannotReckon as cannot:
-        _complain(cannot)
-        return 2
-    return 0
-
-
-def _refused() -> int:
-    _complain("The sources have errors: run `python -m build_tools check` and mend them first.")
-    return 1
 
 
 def _schema(arguments: argparse.Namespace) -> int:
@@ -217,7 +160,8 @@ def _record(arguments: argparse.Namespace) -> int:
 
     checked = check(arguments.root)
     if checked.guide is None:
-        return _refused()
+        _complain("The sources have errors: run `python -m build_tools check` and mend them first.")
+        return 1
     path = table_path("versions")
     (arguments.root / path).write_text(versions_text(current_versions(checked.guide.draft)), encoding="utf-8")
     _say(f"wrote {path}")
@@ -235,10 +179,26 @@ def _review(arguments: argparse.Namespace) -> int:
     return code
 
 
-def _author(arguments: argparse.Namespace) -> int:
-    from build_tools.authoring import run
+def _calc(arguments: argparse.Namespace) -> int:
+    from build_tools.reckoning import calc
 
-    said = run(arguments.command, arguments)
+    return _speak(calc(arguments))
+
+
+def _take_off(arguments: argparse.Namespace) -> int:
+    from build_tools.reckoning import take_off
+
+    return _speak(take_off(arguments))
+
+
+def _author(arguments: argparse.Namespace) -> int:
+    command: Callable[[argparse.Namespace], Said] = arguments.command.run
+    return _speak(command(arguments))
+
+
+def _speak(said: Said) -> int:
+    if said.aside:
+        _complain(said.aside)
     (_complain if said.code else _say)(said.text)
     return said.code
 
@@ -279,6 +239,8 @@ def main(arguments: list[str] | None = None) -> int:
         report = FORMATS[chosen.format if chosen.run is _check else "text"]
         (_say if chosen.run is _check else _complain)(report(faulty.problems, faulty.sources))
         return 1
+    except Refused as refused:
+        return _speak(refused.said)
     except OSError as error:
         _complain(f"{error.filename or 'The disk'}: {error.strerror or error}.")
         return 1

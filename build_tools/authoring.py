@@ -4,26 +4,13 @@ from __future__ import annotations
 
 import argparse
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from build_tools.review import CASES
-
-if TYPE_CHECKING:
-    from build_tools.checks import CheckedGuide
-    from build_tools.views import GuideView
-    from build_tools.walk import WalkData
-
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """What a command says and how it ends: 0 good, 1 findings, 2 wrong use."""
-
-    text: str
-    code: int = 0
+from build_tools.walkable import Refused, Said, aside, walkable
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,45 +23,12 @@ class Command:
     run: Callable[[argparse.Namespace], Said]
 
 
-class _Refused(Exception):
-    """A command that cannot go on; it ends with what it said."""
-
-    def __init__(self, text: str, code: int = 2) -> None:
-        super().__init__(text)
-        self.said = Said(text, code)
-
-
-def run(command: Command, chosen: argparse.Namespace) -> Said:
-    """Run a command; a refusal is said like anything else."""
-    try:
-        return command.run(chosen)
-    except _Refused as refused:
-        return refused.said
-
-
-def _proved(root: Path) -> CheckedGuide:
-    from build_tools.checks import check
-
-    checked = check(root)
-    if checked.guide is None:
-        raise _Refused("The sources have errors: run `python -m build_tools check` and mend them first.", 1)
-    return checked.guide
-
-
-def _walks(root: Path) -> tuple[GuideView, Mapping[str, WalkData]]:
-    from build_tools.pages import guide_view
-    from build_tools.walk import walk_data
-
-    guide = guide_view(_proved(root))
-    return guide, {tree.id: walk_data(guide, tree) for tree in guide.trees}
-
-
 def _new(chosen: argparse.Namespace) -> Said:
     from build_tools.model import ID_PATTERN
     from build_tools.scaffold import scaffold
 
     if not re.fullmatch(ID_PATTERN, chosen.id):
-        raise _Refused(f'"{chosen.id}" is not an id: lower-case words joined by hyphens, as in wet-in-cold-weather.')
+        raise Refused(f'"{chosen.id}" is not an id: lower-case words joined by hyphens, as in wet-in-cold-weather.')
     path, text = scaffold(chosen.id, "remedy" if chosen.remedy else "tree", date.today())
     file = chosen.root / path
     file.parent.mkdir(parents=True, exist_ok=True)
@@ -82,7 +36,7 @@ def _new(chosen: argparse.Namespace) -> Said:
         with file.open("x", encoding="utf-8") as new:
             new.write(text)
     except FileExistsError:
-        raise _Refused(f"{path} is already there, and stays as it is. Choose another id.") from None
+        raise Refused(f"{path} is already there, and stays as it is. Choose another id.") from None
     return Said(f"wrote {path}\nFill each blank (___), then run: python -m build_tools check {path}")
 
 
@@ -95,22 +49,14 @@ def _still_open(chosen: argparse.Namespace) -> Said:
     from build_tools.narrowing import narrowing, narrowing_json, narrowing_text
     from build_tools.walk import WrongAnswer, follow
 
-    _, walks = _walks(chosen.root)
-    _known_tree(chosen.tree, walks)
+    whole = walkable(chosen.root)
+    whole.known_tree(chosen.tree)
     answers = [each.strip() for each in chosen.answers.split(",") if each.strip()]
     try:
-        steps = tuple(narrowing(walks, follow(walks, chosen.tree, answers)))
+        steps = tuple(narrowing(whole.walks, follow(whole.walks, chosen.tree, answers)))
     except WrongAnswer as wrong:
-        raise _Refused(str(wrong)) from None
-    return Said(narrowing_json(steps) if chosen.format == "json" else narrowing_text(steps))
-
-
-def _known_tree(name: str, walks: Mapping[str, WalkData]) -> None:
-    from build_tools.problems import did_you_mean
-
-    if name not in walks:
-        advice = did_you_mean(name, walks, f"The trees are: {', '.join(walks)}.")
-        raise _Refused(f'"{name}" is not a tree. {advice}')
+        raise Refused(str(wrong)) from None
+    return Said(narrowing_json(steps) if chosen.format == "json" else narrowing_text(steps), aside=whole.aside)
 
 
 def _still_open_arguments(parser: argparse.ArgumentParser) -> None:
@@ -126,19 +72,22 @@ def _format(parser: argparse.ArgumentParser) -> None:
 def _reach(chosen: argparse.Namespace) -> Said:
     from build_tools.problems import did_you_mean
     from build_tools.reach import Spot, entries_of, guards_of, ways_to
-    from build_tools.reach_text import reach_json, reach_text
+    from build_tools.reach_text import Reached, reach_json, reach_text
 
-    guide, walks = _walks(chosen.root)
+    whole = walkable(chosen.root)
+    walks = whole.walks
     tree, _, step = chosen.step.partition("/")
-    _known_tree(tree, walks)
+    whole.known_tree(tree)
     spot = Spot(tree, step or walks[tree]["start"])
     if spot.step not in walks[tree]["steps"]:
         steps = walks[tree]["steps"]
         advice = did_you_mean(spot.step, steps, f"The steps of {tree} are: {', '.join(steps)}.")
-        raise _Refused(f'"{spot.step}" is not a step of {tree}. {advice}')
-    ways = [ways_to(walks, start, [spot])[spot] for start in dict.fromkeys((tree, guide.first_tree.id))]
-    guards = guards_of(walks, entries_of(guide, walks), [spot])[spot]
-    return Said(reach_json(spot, ways, guards) if chosen.format == "json" else reach_text(walks, spot, ways, guards))
+        raise Refused(f'"{spot.step}" is not a step of {tree}. {advice}')
+    starts = [each for each in dict.fromkeys((tree, whole.guide.first_tree.id)) if each in walks]
+    ways = [ways_to(walks, start, [spot])[spot] for start in starts]
+    guards = guards_of(walks, entries_of(whole.guide, walks), [spot])[spot]
+    found = Reached(spot, ways, guards, tuple(whole.left_out))
+    return Said(reach_json(found) if chosen.format == "json" else reach_text(walks, found), aside=whole.aside)
 
 
 def _reach_arguments(parser: argparse.ArgumentParser) -> None:
@@ -154,28 +103,31 @@ def _coverage(chosen: argparse.Namespace) -> Said:
     root = chosen.root.resolve()
     folder = chosen.folder.resolve() if chosen.folder else root / CASES
     if not folder.is_dir():
-        raise _Refused(f'"{chosen.folder or CASES}" is not a folder.')
+        raise Refused(f'"{chosen.folder or CASES}" is not a folder.')
     cases, problems = read_cases(root, folder)
     if problems:
-        raise _Refused(as_text(problems, {}), 1)
-    _, walks = _walks(chosen.root)
+        raise Refused(as_text(problems, {}), 1)
+    whole = walkable(chosen.root)
     if chosen.tree is not None:
-        _known_tree(chosen.tree, walks)
+        whole.known_tree(chosen.tree)
     try:
-        trees = [each for each in coverage(walks, cases) if chosen.tree in (None, each.tree)]
+        covered = coverage(whole.walks, cases, whole.lost_trees, chosen.tree)
     except WrongCase as wrong:
-        raise _Refused(str(wrong), 1) from None
-    return Said(coverage_json(trees) if chosen.format == "json" else coverage_text(trees))
+        raise Refused(str(wrong), 1) from None
+    return Said(coverage_json(covered) if chosen.format == "json" else coverage_text(covered), aside=whole.aside)
 
 
 def _reading(chosen: argparse.Namespace) -> Said:
+    from build_tools.guide_files import chapters
+    from build_tools.library import read_library
+    from build_tools.problems import first_errors
     from build_tools.readability import readability, readability_json, readability_text
 
-    guide = _proved(chosen.root)
-    files = sorted((chosen.root / "guide").glob("*.md"))
-    chapters = {each.relative_to(chosen.root).as_posix(): each.read_text(encoding="utf-8") for each in files}
-    read = readability(guide.draft, chapters)
-    return Said(readability_json(read) if chosen.format == "json" else readability_text(read))
+    draft, _, problems = read_library(chosen.root)
+    files, unread = chapters(chosen.root)
+    read = readability(draft, {each.path: each.text for each in files})
+    said = readability_json(read) if chosen.format == "json" else readability_text(read)
+    return Said(said, aside=aside(first_errors((*problems, *unread))))
 
 
 def _coverage_arguments(parser: argparse.ArgumentParser) -> None:
@@ -187,12 +139,15 @@ def _coverage_arguments(parser: argparse.ArgumentParser) -> None:
 def _find(chosen: argparse.Namespace) -> Said:
     from build_tools.find import find, hits_text
     from build_tools.library import read_library
+    from build_tools.problems import first_errors
 
     query = " ".join(chosen.words)
-    hits = find(read_library(chosen.root)[0], query)
+    draft, _, problems = read_library(chosen.root)
+    unread = aside(first_errors(problems))
+    hits = find(draft, query)
     if not hits:
-        raise _Refused(f'Nothing holds "{query}".', 1)
-    return Said(hits_text(hits, query, len(hits)) if chosen.all else hits_text(hits, query))
+        return Said(f'Nothing holds "{query}".', 1, unread)
+    return Said(hits_text(hits, query, len(hits)) if chosen.all else hits_text(hits, query), aside=unread)
 
 
 def _find_arguments(parser: argparse.ArgumentParser) -> None:

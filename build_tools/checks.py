@@ -12,9 +12,19 @@ from pydantic import BaseModel
 from build_tools.compose import at_most
 from build_tools.drawing_numbers import drawing_numbers
 from build_tools.guide_files import drawings_of, guide_problems
-from build_tools.library import Draft, read_library
+from build_tools.library import Draft, read_library, table_path
 from build_tools.model import every_value
-from build_tools.problems import RULES, Finding, KeyPath, Place, Problem, did_you_mean, has_errors, in_order
+from build_tools.problems import (
+    RULES,
+    Finding,
+    KeyPath,
+    Place,
+    Problem,
+    did_you_mean,
+    first_errors,
+    has_errors,
+    in_order,
+)
 from build_tools.rules.flow import flow
 from build_tools.rules.ladders import ladders
 from build_tools.rules.references import references
@@ -23,6 +33,7 @@ from build_tools.rules.safety import safety
 from build_tools.rules.sense import sense
 from build_tools.rules.take_offs import take_offs
 from build_tools.source import SourceFile
+from build_tools.stand_ins import WARNING_TABLES, with_stand_ins, without
 from build_tools.versions import versions
 
 ALL_RULES = (references, flow, runs, safety, ladders, sense, take_offs, versions)
@@ -65,6 +76,31 @@ def check(root: Path) -> Checked:
     problems = in_order((*shape, *_judged(draft, has_errors(shape)), *numbers))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     return Checked(guide, problems, {each.path: each for each in sources})
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What is whole, though other files have errors."""
+
+    guide: CheckedGuide | None
+    """What passes the proof by itself, with stand-ins for what it names and was left out; None where nothing can."""
+    left_out: Mapping[str, Problem]
+    """By path: the first error of each file that has one."""
+
+
+def check_beside(root: Path) -> Beside:
+    """Prove what is whole beside files with errors, for those who write the guide; a site is never made of it."""
+    draft, _, shape = read_library(root)
+    left_out = first_errors((*shape, *_judged(draft, has_errors(shape))))
+    found: Mapping[str, Problem] = left_out
+    while found:
+        if draft.unread.intersection(WARNING_TABLES) or not left_out.keys().isdisjoint(map(table_path, WARNING_TABLES)):
+            return Beside(None, left_out)
+        draft = without(draft, left_out)
+        # An error may hide another: whether a remedy suits, say, is not known where a walk goes round in a circle.
+        found = {path: each for path, each in first_errors(_judged(draft, True)).items() if path not in left_out}
+        left_out = {**left_out, **found}
+    return Beside(CheckedGuide(with_stand_ins(draft)), left_out)
 
 
 def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:

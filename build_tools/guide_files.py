@@ -44,6 +44,13 @@ def drawings_of(root: Path) -> Iterator[SourceFile]:
             yield read
 
 
+def chapters(root: Path) -> tuple[tuple[SourceFile, ...], tuple[Problem, ...]]:
+    """Read the chapters, with a problem for each that cannot be read."""
+    read = [read_source(root, file) for file in sorted((root / "guide").glob("*.md"))]
+    files = tuple(each for each in read if isinstance(each, SourceFile))
+    return files, tuple(each for each in read if isinstance(each, Problem))
+
+
 def _live(drawing: SourceFile) -> Iterator[Problem]:
     """Find what would run in a drawing, or be fetched by it."""
     odd = "a document type, instruction, CDATA section or odd comment means one thing in a file, another in a page"

@@ -82,6 +82,15 @@ def has_errors(problems: Iterable[Problem]) -> bool:
     return any(each.severity == "error" for each in problems)
 
 
+def first_errors(problems: Iterable[Problem]) -> Mapping[str, Problem]:
+    """Give the first error of each file that has one, by its path."""
+    first: dict[str, Problem] = {}
+    for each in in_order(problems):
+        if each.severity == "error":
+            first.setdefault(each.place.path, each)
+    return first
+
+
 def _error(says: str) -> Rule:
     return Rule("error", says)
 

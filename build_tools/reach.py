@@ -66,7 +66,7 @@ def entries_of(guide: GuideView, walks: Walks) -> tuple[Spot, ...]:
     """Give where a walk can begin: at the start of every tree, and where a failed proof leads."""
     targets = (*walks, *(each.remedy.after_failed_proof for each in guide.remedies))
     spots = (target.partition("/") for target in targets)
-    return tuple(dict.fromkeys(Spot(tree, step or walks[tree]["start"]) for tree, _, step in spots))
+    return tuple(dict.fromkeys(Spot(tree, step or walks[tree]["start"]) for tree, _, step in spots if tree in walks))
 
 
 def step_data(walks: Walks, spot: Spot) -> Mapping[str, Any]:

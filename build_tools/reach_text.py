@@ -4,20 +4,34 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from build_tools.reach import Guards, Spot, Walks, Ways, step_data
 
 
-def reach_text(walks: Walks, spot: Spot, ways: Sequence[Ways], guards: Guards) -> str:
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """A step with the ways to it from each start, its guards, and the files whose ways are not known."""
+
+    spot: Spot
+    ways: Sequence[Ways]
+    guards: Guards
+    left_out: Sequence[str] = ()
+
+
+def reach_text(walks: Walks, found: Reached) -> str:
     """Show a step with the ways to it from each start, and its guards."""
-    rows = [f"{spot}: {step_data(walks, spot)['title']}", ""]
-    for each in ways:
+    guards = found.guards
+    rows = [f"{found.spot}: {step_data(walks, found.spot)['title']}", ""]
+    for each in found.ways:
         rows.append(f"From the start of {each.start}: {_counted(each.count)}.")
         if each.answers is not None:
             rows.append(f"   shortest: {_walk(each.start, each.answers)}" if each.answers else "   at once")
     rows += ["", "Every way into it passes:", *_gates(walks, guards.on_every_way)]
     for need in guards.needs:
         rows += [f"It needs {need}; every way passes one of:", *_gates(walks, guards.openers[need])]
+    if found.left_out:
+        rows += ["", f"Not counted, for errors: ways through {', '.join(found.left_out)}."]
     return "\n".join(rows)
 
 
@@ -34,14 +48,16 @@ def _gates(walks: Walks, gates: Sequence[Spot]) -> list[str]:
     return [f"   {each}: {step_data(walks, each)['title']}" for each in gates] or ["   no gate"]
 
 
-def reach_json(spot: Spot, ways: Sequence[Ways], guards: Guards) -> str:
+def reach_json(found: Reached) -> str:
     """Give the same as JSON."""
-    found = {
-        "tree": spot.tree,
-        "step": spot.step,
-        "ways": [{"start": each.start, "count": each.count, "answers": each.answers} for each in ways],
+    guards = found.guards
+    content = {
+        "tree": found.spot.tree,
+        "step": found.spot.step,
+        "ways": [{"start": each.start, "count": each.count, "answers": each.answers} for each in found.ways],
         "needs": guards.needs,
         "onEveryWay": [str(each) for each in guards.on_every_way],
         "openers": {need: [str(each) for each in gates] for need, gates in guards.openers.items()},
+        "leftOut": list(found.left_out),
     }
-    return json.dumps(found, indent=2, ensure_ascii=False)
+    return json.dumps(content, indent=2, ensure_ascii=False)

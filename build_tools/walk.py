@@ -112,8 +112,8 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
 
     A gate whose yes was given stays open and is passed without asking again. At a gate that joins others the
     roof may stand for yes ("slope"): it opens the gate for that roof, and yes opens all of them. The last stop
-    is a remedy, or the step that waits for the next answer. Raises WrongAnswer for an answer the step does not have,
-    and for answers left over at the end.
+    is a remedy, the step that waits for the next answer, or a hand-over to what is not among the walks. Raises
+    WrongAnswer for an answer the step does not have, and for answers left over at the end.
     """
     course: list[Stop] = []
     open_gates: set[str] = set()
@@ -126,7 +126,7 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
         course.append(Stop(tree, step, data["kind"], data["title"], answer, not open_already))
         if data["kind"] == "gate" and answer == "yes" and not open_already:
             open_gates |= opened_by(data["gate"], roof)
-        if data["kind"] == "go-to":
+        if "goTo" in data:
             tree, step = data["goTo"]["tree"], data["goTo"]["step"]
         elif answer is None:
             break

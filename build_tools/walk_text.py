@@ -84,7 +84,11 @@ def _gate(view: GateView) -> list[str]:
 
 def _remedy(view: RemedyView) -> list[str]:
     """Show the work in its order, each caution and gate before what it belongs to."""
-    lines = [_wrapped(view.remedy.cures), _wrapped(f"Who: {view.remedy.who}")]
+    lines = [_wrapped(view.remedy.cures)]
+    if not view.work:
+        # A stand-in for one that has errors has no more to say.
+        return lines
+    lines.append(_wrapped(f"Who: {view.remedy.who}"))
     for work in view.work:
         if work.gate:
             lines += [*_cautions(work.gate.cautions), _wrapped(f"{work.number}. {work.gate.gate.title}")]
@@ -103,8 +107,14 @@ def course_text(course: Sequence[Stop]) -> str:
         f"{each.tree}/{each.step}: {each.title}" + (f"  -> {each.answer}" if each.answer else "") for each in course
     ]
     last = course[-1]
-    end = f"Ends in: {last.title}" if last.kind == "remedy" else f"Waits for an answer: {last.title}"
+    ends = {"remedy": "Ends in", "go-to": "Can go no further"}
+    end = f"{ends.get(last.kind, 'Waits for an answer')}: {last.title}"
     return "\n".join((*rows, "", end, SCOPE))
+
+
+def can_go_on(course: Sequence[Stop]) -> bool:
+    """Tell whether a way has come to no tree that is left out for its errors."""
+    return course[-1].kind != "go-to"
 
 
 def course_json(course: Sequence[Stop]) -> str:

@@ -171,7 +171,7 @@ def test_coverage_of_the_guide_agrees_with_the_walks_of_its_cases():
     assert problems == () and len(cases) == len(list((ROOT / "tests/cases").glob("*.yaml")))
     courses = [follow(walks, case.tree, [each.said for each in case.answers]) for case in cases]
     walked = [(stop.tree, stop.step, stop.answer) for course in courses for stop in course if stop.answer]
-    counts = {key: count for tree in coverage(walks, cases) for key, count in tree.taken.items()}
+    counts = {key: count for tree in coverage(walks, cases).trees for key, count in tree.taken.items()}
     assert sum(counts.values()) == len(walked) and {key for key, count in counts.items() if count} == set(walked)
     exits = {(t, n, a) for t, walk in walks.items() for n, step in walk["steps"].items() for a in step["exits"]}
     assert set(counts) == exits
@@ -336,7 +336,7 @@ def test_stem_leaves_a_short_word_whole(word):
         (["still-open", "poting-shed"], 'Did you mean "potting-shed"?'),
         (["still-open", "potting-shed", "--answers", "maybe"], '"maybe" is not an answer'),
         (["reach", "potting-shed/plane-tiles"], 'Did you mean "plain-tiles"?'),
-        (["reach", "shed"], '"shed" is not a tree. The trees are: potting-shed, cold-pane.'),
+        (["reach", "shed"], '"shed" is not a tree. The trees are: cold-pane, potting-shed.'),
         (["coverage", "--tree", "shed"], '"tests/cases" is not a folder.'),
         (["coverage", "nowhere"], '"nowhere" is not a folder.'),
     ],
