@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from pydantic import BaseModel
@@ -24,6 +24,7 @@ from build_tools.problems import (
     first_errors,
     has_errors,
     in_order,
+    nearest,
 )
 from build_tools.rules.flow import flow
 from build_tools.rules.ladders import ladders
@@ -45,9 +46,16 @@ WAITS_FOR: Mapping[str, tuple[str, ...]] = {
     "hazards": ("unknown-hazard", "hazard-unanswered", "signal-too-mild"),
     "sources": ("unknown-source",),
     "terms": ("unknown-term",),
-    "vocabulary": ("unknown-fact",),
+    "vocabulary": ("unknown-fact", "does-not-suit", "gate-does-not-fit"),
 }
 """What cannot be judged while a table cannot be read: it would blame every file that names what the table holds."""
+FINDS_LESS: Mapping[str, tuple[str, ...]] = {
+    "cautions": ("signal-too-mild",),
+    "gates": ("ungated", "refused-leads-up", "gate-does-not-fit"),
+    "sources": ("source-mark",),
+}
+"""What is judged without what the table would add: a gate that cannot be read is taken to open whatever is needed."""
+TABLES = Path(table_path("")).parent
 WAITS_FOR_ALL = ("version-not-raised", "orphan-remedy", "idle-accept")
 """What is told only when nothing stops the guide: mending an error may settle it."""
 
@@ -73,7 +81,7 @@ def check(root: Path) -> Checked:
     draft, sources, shape = read_library(root)
     shape = (*shape, *guide_problems(root))
     numbers = (each for drawing in drawings_of(root) for each in at_most(drawing_numbers(drawing, draft)))
-    problems = in_order((*shape, *_judged(draft, has_errors(shape)), *numbers))
+    problems = in_order((*_with_waiting(draft, shape), *_judged(draft, has_errors(shape)), *numbers))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     return Checked(guide, problems, {each.path: each for each in sources})
 
@@ -121,6 +129,20 @@ def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
             yield _placed(draft, each)
     for together in errors.values():
         yield from at_most(_placed(draft, each) for each in together)
+
+
+def _with_waiting(draft: Draft, shape: Iterable[Problem]) -> Iterator[Problem]:
+    """Say with the first error of each table that cannot be read which rules wait for it."""
+    first = {each.place.path: each for each in reversed(in_order(shape)) if each.severity == "error"}
+    for each in shape:
+        file = Path(each.place.path)
+        table = nearest(file.stem, draft.unread) if file.parent == TABLES else ""
+        codes = (*WAITS_FOR.get(table, ()), *FINDS_LESS.get(table, ()))
+        if codes and each == first.get(each.place.path):
+            waiting = f"Until this table can be read, these rules say nothing, or not all: {', '.join(codes)}."
+            yield replace(each, mend=f"{each.mend} {waiting}")
+        else:
+            yield each
 
 
 def _waivers_of(finding: Finding) -> Iterator[Waiver]:

@@ -5,18 +5,32 @@ import io
 import json
 import random
 import re
+import shutil
 import tempfile
 from collections import Counter
 from pathlib import Path
 
 import pytest
-from guides import BROKEN, CLEAN, broken_guide, broken_names, codes_of, edit, good_guide, record, report_of
+from guides import (
+    BROKEN,
+    CLEAN,
+    ROOT,
+    broken_guide,
+    ROOT,
+    broken_guide,
+    broken_names,
+    codes_of,
+    edit,
+    good_guide,
+    record,
+    report_of,
+)
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from made_values import tried
 
 from build_tools.__main__ import main
-from build_tools.checks import WAITS_FOR, check, waivable
+from build_tools.checks import FINDS_LESS, WAITS_FOR, check, waivable
 from build_tools.library import TABLES, read_library, table_path
 from build_tools.problems import RULES
 from build_tools.report import as_text
@@ -140,7 +154,19 @@ def test_tree_or_remedy_that_cannot_be_read_is_blamed_alone(good, path):
 
 
 def test_rules_that_wait_are_rules():
-    assert {code for codes in WAITS_FOR.values() for code in codes} <= set(RULES) and set(WAITS_FOR) <= set(TABLES)
+    assert {code for codes in (*WAITS_FOR.values(), *FINDS_LESS.values()) for code in codes} <= set(RULES)
+    assert {*WAITS_FOR, *FINDS_LESS} <= set(TABLES)
+
+
+@pytest.mark.parametrize("table", sorted({*WAITS_FOR, *FINDS_LESS}))
+def test_table_that_cannot_be_read_is_blamed_alone_and_says_which_rules_wait(table, tmp_path):
+    shutil.copytree(ROOT / "trees", tmp_path / "trees")
+    shutil.copytree(ROOT / "guide", tmp_path / "guide")
+    (tmp_path / table_path(table)).write_text("- a list\n- of two\n", encoding="utf-8")
+    (told,) = check(tmp_path).problems
+    waiting = ", ".join((*WAITS_FOR.get(table, ()), *FINDS_LESS.get(table, ())))
+    assert told.place.path == table_path(table)
+    assert told.mend.endswith(f"Until this table can be read, these rules say nothing, or not all: {waiting}.")
 
 
 # Nothing that an author can write brings a traceback
