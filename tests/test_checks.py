@@ -16,8 +16,6 @@ from guides import (
     CLEAN,
     ROOT,
     broken_guide,
-    ROOT,
-    broken_guide,
     broken_names,
     codes_of,
     edit,
