@@ -1,15 +1,17 @@
-"""The files of the folder guide/, which are all published: plain ones only, and drawings that only show."""
+"""The files of the folder guide/, which are all published: plain, every letter seen, drawings that only show."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from html import unescape
 from pathlib import Path
 from xml.parsers import expat
 
 from build_tools.compose import at_most
+from build_tools.letters import HIDDEN
 from build_tools.problems import Place, Problem
-from build_tools.source import SourceFile, files_below, read_source
+from build_tools.source import SourceFile, files_below, hidden_letter, hidden_letters, read_source
 
 _SVG = "http://www.w3.org/2000/svg"
 _SHOWN = frozenset(
@@ -22,6 +24,7 @@ _SHOWN = frozenset(
 """What a drawing is made of. Source: W3C, Scalable Vector Graphics (SVG) 2, element index (from memory)."""
 _READ_OTHERWISE = re.compile(r"<!(?!--[^<>]*-->)|<\?(?!xml\s)")
 """What a browser reads in one way in a file and in another within a page: document types, CDATA, odd comments."""
+_NAMED_LETTER = re.compile(r"&#?\w+;")
 _LOADS = re.compile(r"url\(\s*['\"]?(?!\s*['\"]?#)|@import|javascript:|\\", re.I)
 """In a style: what comes from outside the drawing; a backslash could hide it."""
 
@@ -31,9 +34,18 @@ def guide_problems(root: Path) -> Iterator[Problem]:
     for found in files_below(root, root / "guide"):
         if isinstance(found, Problem):
             yield found
-        elif found.suffix.lower() == ".svg":
+        elif (kind := found.suffix.lower()) in (".svg", ".md"):
             read = read_source(root, found)
-            yield from (read,) if isinstance(read, Problem) else at_most(_live(read))
+            yield from (read,) if isinstance(read, Problem) else at_most(_faults(read, kind))
+
+
+def _faults(file: SourceFile, kind: str) -> Iterator[Problem]:
+    yield from hidden_letters(file)
+    for found in _NAMED_LETTER.finditer(file.text):
+        if HIDDEN.fullmatch(letter := unescape(found[0])):
+            yield hidden_letter(file.place(found.start()), letter)
+    if kind == ".svg":
+        yield from _live(file)
 
 
 def drawings_of(root: Path) -> Iterator[SourceFile]:

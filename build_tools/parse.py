@@ -11,10 +11,10 @@ from pydantic import TypeAdapter, ValidationError
 from build_tools.blanks import BLANK, blanks
 from build_tools.compose import Composed, at_most, compose, nearest_place
 from build_tools.faults import shape_problems
-from build_tools.letters import HIDDEN, name_of
+from build_tools.letters import HIDDEN
 from build_tools.model import every_value
 from build_tools.problems import KeyPath, Place, Problem, has_errors
-from build_tools.source import SourceFile
+from build_tools.source import SourceFile, hidden_letter, hidden_letters
 
 T = TypeVar("T")
 
@@ -55,9 +55,7 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
 
 def _hidden_letters(source: SourceFile, composed: Composed) -> Iterator[Problem]:
     """Find the letters that nobody can see: those that stand in the file, and those that an escape writes."""
-    for found in HIDDEN.finditer(source.text):
-        if letter := found[0].strip("\r")[:1]:
-            yield _hidden_letter(source.place(found.start()), letter)
+    yield from hidden_letters(source)
     if "\\" in source.text:
         values = every_value(composed.value)
         said = [(composed.value_places[keys], value) for keys, value in values if isinstance(value, str)]
@@ -65,8 +63,4 @@ def _hidden_letters(source: SourceFile, composed: Composed) -> Iterator[Problem]
         for place, text in (*said, *named):
             written = [each for run in HIDDEN.findall(text) for each in run if each not in source.text]
             if written:
-                yield _hidden_letter(place, written[0])
-
-
-def _hidden_letter(place: Place, letter: str) -> Problem:
-    return Problem(place, "hidden-letter", f"{name_of(letter)} stands here, which nobody can see", "Take it out.")
+                yield hidden_letter(place, written[0])

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping
 from urllib.parse import quote
 
+from build_tools.letters import HIDDEN, visible
 from build_tools.problems import RULES, Problem
 from build_tools.source import SourceFile
 
@@ -65,7 +66,8 @@ def _cut(line: str, column: int) -> str:
 
 def _printable(text: str) -> str:
     """Show what a terminal would obey, or nobody would see, as a mark; tabs stay."""
-    return "".join(each if each.isprintable() or each == "\t" else "\N{REPLACEMENT CHARACTER}" for each in text)
+    seen = (each if each.isprintable() or each == "\t" else "\N{REPLACEMENT CHARACTER}" for each in text)
+    return visible("".join(seen))
 
 
 def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
@@ -82,7 +84,13 @@ def as_json(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) ->
         }
         for each in problems
     ]
-    return json.dumps({"problems": rows, "summary": summary(problems)}, indent=2, ensure_ascii=False)
+    return _json({"problems": rows, "summary": summary(problems)})
+
+
+def _json(content: object) -> str:
+    """Write JSON in which only letters that can be seen stand for themselves."""
+    text = json.dumps(content, indent=2, ensure_ascii=False)
+    return HIDDEN.sub(lambda found: json.dumps(found[0])[1:-1], text)
 
 
 def as_sarif(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -> str:
@@ -99,13 +107,13 @@ def as_sarif(problems: tuple[Problem, ...], sources: Mapping[str, SourceFile]) -
         "columnKind": "unicodeCodePoints",
         "results": [_sarif_result(each) for each in problems],
     }
-    return json.dumps({"version": "2.1.0", "runs": [run]}, indent=2, ensure_ascii=False)
+    return _json({"version": "2.1.0", "runs": [run]})
 
 
 def _sarif_result(problem: Problem) -> Mapping[str, object]:
     place = problem.place
     spot = {
-        "artifactLocation": {"uri": quote(place.path)},
+        "artifactLocation": {"uri": quote(place.path, errors="surrogateescape")},
         "region": {"startLine": place.line, "startColumn": place.column},
     }
     return {

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
 
+from build_tools.letters import HIDDEN, name_of
 from build_tools.problems import Place, Problem
 
 LARGEST_BYTES = 1_000_000
@@ -71,6 +72,18 @@ def files_below(root: Path, place: Path) -> Iterator[Path | Problem]:
                 yield from files_below(root, each)
     elif place.exists():
         yield place
+
+
+def hidden_letters(source: SourceFile) -> Iterator[Problem]:
+    """Find the letters of a text that nobody can see: the first of each run."""
+    for found in HIDDEN.finditer(source.text):
+        if letter := found[0].strip("\r")[:1]:
+            yield hidden_letter(source.place(found.start()), letter)
+
+
+def hidden_letter(place: Place, letter: str) -> Problem:
+    """Refuse a letter that nobody can see."""
+    return Problem(place, "hidden-letter", f"{name_of(letter)} stands here, which nobody can see", "Take it out.")
 
 
 def read_source(root: Path, file: Path) -> SourceFile | Problem:

@@ -10,6 +10,7 @@ import pytest
 from guides import codes_of, edit, record
 
 from build_tools.__main__ import main
+from build_tools.checks import check
 from build_tools.letters import HIDDEN, visible
 from build_tools.report import FORMATS
 
@@ -42,6 +43,37 @@ def test_letter_is_refused_raw_and_as_an_escape(good: Path, letter: str, escaped
     written = f"\\U{ord(letter):08X}" if escaped else letter
     edit(good, COLD, TITLE, f'title: "The pane {written}is wet in dry weather"')
     assert "hidden-letter" in codes_of(good)
+
+
+WRITTEN = ["\x9b", "\u200b", "\u202e", "\ufeff", "\U000e0001", "&#8238;", "&#x202E;", "&shy;", "&rlm;", "&#x200b;"]
+
+
+@pytest.mark.parametrize("written", WRITTEN)
+@pytest.mark.parametrize("path", ["guide/index.md", "guide/deeper/notes.md", "guide/drawings/shed-section.svg"])
+def test_letter_is_refused_in_chapters_and_drawings(good: Path, written: str, path: str) -> None:
+    file = good / path
+    if file.suffix == ".md":
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text("# The shed\n\nIt stands  here.\n", encoding="utf-8")
+        edit(good, path, "stands ", f"stands {written}")
+        line, column = 3, 11
+    else:
+        file.write_text("<svg xmlns='http://www.w3.org/2000/svg'><title>a</title></svg>\n", encoding="utf-8")
+        edit(good, path, "<title>a", f"<title>a{written}")
+        line, column = 1, 49
+    told = [each for each in check(good).problems if each.code == "hidden-letter"]
+    assert [(each.place.path, each.place.line, each.place.column) for each in told] == [(path, line, column)]
+
+
+def test_letters_of_every_day_pass_in_a_chapter(good: Path) -> None:
+    (good / "guide" / "index.md").write_text(f"# The shed\n\n{SEEN} &nbsp; &amp; &deg;\n", encoding="utf-8")
+    assert codes_of(good) == []
+
+
+def test_chapter_that_is_no_text_is_told(good: Path) -> None:
+    (good / "guide" / "index.md").write_bytes(b"# The shed\n\nIt is 5 \xb0 warm.\n")
+    assert codes_of(good) == ["not-text"]
+    assert main(["--root", str(good), "reading"]) == 0
 
 
 def test_windows_line_ends_hide_nothing(good: Path) -> None:

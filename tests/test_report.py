@@ -7,6 +7,7 @@ import pytest
 from guides import broken_guide
 
 from build_tools.checks import check
+from build_tools.letters import HIDDEN
 from build_tools.problems import RULES, Place, Problem
 from build_tools.report import FORMATS, as_text, summary
 from build_tools.source import SourceFile
@@ -109,6 +110,21 @@ def test_annotation_escapes_what_would_end_it():
 def test_no_form_shows_what_a_terminal_would_obey(name):
     odd = Problem(Place("trees/\x1b]0;a.yaml", 1, 1), "deep", "it is \x1b[2J\u202e", "Mend \x07 it.")
     assert not re.search(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]", FORMATS[name]((odd,), {}))
+
+
+# Of the halves of a pair only these stand in a name: Python writes a byte that is no UTF-8 as one of them.
+LETTERS = [chr(each) for each in range(0x110000) if not 0xD800 <= each < 0xDC80 and not 0xDD00 <= each < 0xE000]
+
+
+@pytest.mark.parametrize("name", FORMATS)
+def test_no_form_shows_a_letter_that_nobody_can_see(name):
+    hidden = "".join(each for each in LETTERS if HIDDEN.match(each))
+    assert len(hidden) > 140_000
+    odd = Problem(Place(f"trees/{hidden}.yaml", 1, 1), "deep", f"it is {hidden}", f"Mend {hidden} it.")
+    shown = FORMATS[name]((odd,), {odd.place.path: SourceFile(odd.place.path, f"a: {hidden}\n")})
+    assert HIDDEN.findall(shown) == []
+    if name == "json":
+        assert json.loads(shown)["problems"][0]["what"] == f"it is {hidden}"
 
 
 @pytest.mark.parametrize("name", FORMATS)
