@@ -34,7 +34,7 @@ def _complain(said: object) -> None:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    from build_tools.checks import check
+    from build_tools.checks import check, is_read
     from build_tools.problems import has_errors
     from build_tools.progress import progress
 
@@ -42,6 +42,10 @@ def _check(arguments: argparse.Namespace) -> int:
     if None in wanted:
         gone = arguments.paths[wanted.index(None)]
         _complain(f'"{gone}" is not a file or folder of the project.')
+        return 2
+    if idle := next((path for path in wanted if path and not is_read(path)), None):
+        cases = " `python -m build_tools coverage` walks the stated cases."
+        _complain(f'"{idle.as_posix()}" is nothing that `check` reads: the guide stands in trees/ and guide/.{cases}')
         return 2
     with progress(sys.stderr) as tell:
         tell("Proving the sources")

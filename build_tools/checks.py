@@ -86,6 +86,11 @@ def check(root: Path) -> Checked:
     return Checked(guide, problems, {each.path: each for each in sources})
 
 
+def is_read(path: Path) -> bool:
+    """Tell whether a check reads anything at a path from the project folder, or below it."""
+    return any(path.is_relative_to(folder) or Path(folder).is_relative_to(path) for folder in ("trees", "guide"))
+
+
 @dataclass(frozen=True, slots=True)
 class Beside:
     """What is whole, though other files have errors."""
