@@ -4,7 +4,7 @@ BIN := .venv/bin
 # The theme prints a notice on every run that its own fixes end on 5 May 2027; README.md says so once instead.
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: site test check serve bench lock pictures schema clean
+.PHONY: site test check serve bench mutate lock pictures schema clean
 
 site: .venv/site.stamp
 	$(BIN)/python -m build_tools build
@@ -25,6 +25,11 @@ test: .venv/test.stamp
 
 bench: .venv/test.stamp
 	$(BIN)/python tests/bench.py
+
+N ?= 100000
+SEED ?= 1
+mutate: .venv/test.stamp
+	$(BIN)/python tests/mutate.py --count $(N) --seed $(SEED)
 
 schema: .venv/site.stamp
 	$(BIN)/python -m build_tools schema

@@ -12,7 +12,7 @@ from pydantic import BaseModel
 from build_tools.compose import at_most
 from build_tools.drawing_numbers import drawing_numbers
 from build_tools.guide_files import drawings_of, guide_problems
-from build_tools.library import Draft, read_library, table_path
+from build_tools.library import Draft, Files, read_library, table_path
 from build_tools.model import every_value
 from build_tools.problems import (
     RULES,
@@ -76,9 +76,12 @@ class Checked:
     sources: Mapping[str, SourceFile]
 
 
-def check(root: Path) -> Checked:
-    """Read and prove everything under a project folder."""
-    draft, sources, shape = read_library(root)
+def check(root: Path, known: Files | None = None) -> Checked:
+    """Read and prove everything under a project folder.
+
+    known: files of the same paths that were parsed already; where the text is still the same, so is what it says.
+    """
+    draft, sources, shape = read_library(root, known)
     shape = (*shape, *guide_problems(root))
     numbers = (each for drawing in drawings_of(root) for each in at_most(drawing_numbers(drawing, draft)))
     problems = in_order((*_with_waiting(draft, shape), *_judged(draft, has_errors(shape)), *numbers))
