@@ -24,6 +24,8 @@ _SHOWN = frozenset(
 """What a drawing is made of. Source: W3C, Scalable Vector Graphics (SVG) 2, element index (from memory)."""
 _READ_OTHERWISE = re.compile(r"<!(?!--[^<>]*-->)|<\?(?!xml\s)")
 """What a browser reads in one way in a file and in another within a page: document types, CDATA, odd comments."""
+_SIZE = re.compile(r'<svg\b[^<>]*\sviewBox="\s*-?\d[\d.]*(\s+-?\d[\d.]*){3}\s*"')
+_SAID = re.compile(r'<title\b[^<>]*>[^<>]*\w[^<>]*</title>|<svg\b[^<>]*\saria-label="[^"<>]*\w[^"<>]*"')
 _NAMED_LETTER = re.compile(r"&#?\w+;")
 _LOADS = re.compile(r"url\(\s*['\"]?(?!\s*['\"]?#)|@import|javascript:|\\", re.I)
 """In a style: what comes from outside the drawing; a backslash could hide it."""
@@ -45,7 +47,19 @@ def _faults(file: SourceFile, kind: str) -> Iterator[Problem]:
         if HIDDEN.fullmatch(letter := unescape(found[0])):
             yield hidden_letter(file.place(found.start()), letter)
     if kind == ".svg":
-        yield from _live(file)
+        faults = tuple(_live(file))
+        yield from faults or _bare(file)
+
+
+def _bare(drawing: SourceFile) -> Iterator[Problem]:
+    """Find what a page could not show as a picture: one without a size, or that says nothing."""
+    first = Place(drawing.path, 1, 1)
+    if not _SIZE.search(drawing.text):
+        what = "this drawing does not say its size"
+        yield Problem(first, "bare-drawing", what, 'Give `<svg` a `viewBox="0 0 …"` with its width and height.')
+    if not _SAID.search(drawing.text):
+        what = "this drawing says nothing to whoever cannot see it"
+        yield Problem(first, "bare-drawing", what, "Begin it with `<title>` and `<desc>`.")
 
 
 def drawings_of(root: Path) -> Iterator[SourceFile]:

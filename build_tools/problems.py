@@ -139,6 +139,7 @@ RULES: Mapping[str, Rule] = {
     "unknown-drawing": _error("A drawing is a file in guide/drawings/."),
     "live-drawing": _error("A drawing in guide/ only shows: it holds no script, handler, link or outside address."),
     "drawing-number": _error("Each number in a drawing says where it comes from, and is what is given there."),
+    "bare-drawing": _error("A drawing in guide/ gives its size as a viewBox, and says in a title what it shows."),
     "unknown-part": _error("A part is one of those that the tree lists."),
     "unknown-fact": _error("Coverings and kinds of light are those of tables/vocabulary.yaml."),
     # Graph

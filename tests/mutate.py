@@ -11,6 +11,7 @@ so a run that was stopped goes on; the table is printed at the end, and by --cou
 from __future__ import annotations
 
 import argparse
+import atexit
 import json
 import os
 import random
@@ -40,6 +41,7 @@ from build_tools.problems import Problem, has_errors
 from build_tools.render import Renderer
 from build_tools.report import FORMATS
 from build_tools.site_pages import theme_pages, whole_files
+from build_tools.source import SourceFile
 from build_tools.walk import walk_data
 
 KEPT = ROOT / ".cache" / "mutations"
@@ -76,6 +78,7 @@ class Outcome:
 def guide_of(name: str) -> Guide:
     """Copy a guide into a folder of its own: `small` or `whole`."""
     root = Path(tempfile.mkdtemp(prefix="mutate-"))
+    atexit.register(shutil.rmtree, root)
     if name == "small":
         good_guide(root)
         for chapter in CHAPTERS:
@@ -160,8 +163,6 @@ def _accepted(guide: Guide, path: str, checked: Checked) -> str:
 
 def _is_placed(root: Path, problem: Problem) -> bool:
     """Tell whether a problem's place is a letter of a file, or the end of one of its lines."""
-    from build_tools.source import SourceFile
-
     place, file = problem.place, root / problem.place.path
     if not file.is_file():
         return problem.code == "missing-file" and (place.line, place.column) == (1, 1)

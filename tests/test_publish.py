@@ -337,9 +337,12 @@ def test_two_builds_at_once_do_not_meet(project: Path) -> None:
     [
         (b"<not a drawing/>", ":1:8: error: this is no XML: not well-formed (invalid token)."),
         (b"\xff\xfe<svg></svg>", ":1:1: error: the text from here on is not UTF-8."),
-        (b"<title>Shed</title>", " is no SVG. Save it as plain SVG."),
-        (b'<svg width="40"><title>Shed</title></svg>', " has no size."),
-        (b'<svg viewBox="0 0 40 30"><title></title></svg>', " says nothing to who cannot see it."),
+        (b"<title>Shed</title>", ":1:1: error: this drawing does not say its size."),
+        (b'<svg width="40"><title>Shed</title></svg>', ":1:1: error: this drawing does not say its size."),
+        (
+            b'<svg viewBox="0 0 40 30"><title></title></svg>',
+            ":1:1: error: this drawing says nothing to whoever cannot see it.",
+        ),
     ],
 )
 def test_drawing_that_a_page_cannot_show_is_told(
