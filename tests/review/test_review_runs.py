@@ -119,7 +119,7 @@ def test_module_outside_the_formulas_that_moves_their_results_is_told(project, c
 def test_review_without_running_runs_nothing_and_says_what_it_does_not_tell(project, tmp_path, capsys):
     mark = tmp_path / "ran"
     edit(project, SLOPE, "MARGIN_DEG = 2\n", f"MARGIN_DEG = 3\nopen({str(mark)!r}, 'w').close()\n")
-    assert run(project, "--without-running") == 0
+    assert run(project, "--without-running") == 1
     said = capsys.readouterr().out
     assert said.count("Formulas were not run: ") == 1 and "now: MARGIN_DEG = 3" in said
     assert not mark.exists()
