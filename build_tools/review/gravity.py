@@ -25,7 +25,7 @@ GUARDS: Mapping[Change, str] = {
 MILDEST_FIRST: Mapping[str, tuple[str, ...]] = {
     "effort": tuple(map(str, Effort)),
     "glass": ("not-touched", "stays-in", "comes-out"),
-    "lasts": ("lasting", "stopgap"),
+    "lasts": ("lasting", "stopgap", "mends-nothing"),
     "urgent": ("False", "True"),
 }
 """Keys whose first value asks for the least care."""
