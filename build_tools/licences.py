@@ -5,9 +5,11 @@ Words that an installed package ships are read there; the others stand in site_o
 
 from __future__ import annotations
 
+import csv
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fnmatch import fnmatchcase
+from functools import cache
 from importlib.metadata import distribution, version
 from pathlib import Path
 
@@ -99,6 +101,11 @@ def _heading(name: str) -> str:
 def _text(root: Path, name: str) -> str:
     if not name.startswith("theme:"):
         return (root / "site_overrides" / "licences" / name).read_text(encoding="utf-8")
-    end = name.removeprefix("theme:")
-    shipped = next(each for each in distribution(_THEME).files or () if each.as_posix().endswith(f"/{end}"))
-    return shipped.read_text(encoding="utf-8")
+    shipped = next(each for each in _shipped() if each.endswith(f"/{name.removeprefix('theme:')}"))
+    return Path(str(distribution(_THEME).locate_file(shipped))).read_text(encoding="utf-8")
+
+
+@cache
+def _shipped() -> tuple[str, ...]:
+    """Name the files of the installed theme as they are listed: a path object for each of 15,000 takes far longer."""
+    return tuple(row[0] for row in csv.reader((distribution(_THEME).read_text("RECORD") or "").splitlines()))
