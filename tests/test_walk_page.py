@@ -47,9 +47,12 @@ def _each(kind: Callable[[StepView], object]) -> pytest.MarkDecorator:
 
 
 def _section(tree: str, step: str) -> Element:
-    found = _page(tree).find(f".//section[@id='{step}']")
-    assert found is not None
-    return found
+    return _sections(tree)[step]
+
+
+@cache
+def _sections(tree: str) -> dict[str | None, Element]:
+    return {each.get("id"): each for each in _page(tree).iter("section")}
 
 
 def _text(element: Element) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import psychrolib
 import pytest
-from CoolProp.HumidAirProp import HAPropsSI
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,6 +15,9 @@ def test_dew_point_agrees_with_reference_libraries() -> None:
 
     The most they were found apart on this grid is 0.023 K, at 0 °C and 30 %, with frost points.
     """
+    # Here, since loading it takes three seconds: every process that runs tests reads all their files.
+    from CoolProp.HumidAirProp import HAPropsSI
+
     psychrolib.SetUnitSystem(psychrolib.SI)
     for temperature_c in range(31):
         for percent in range(30, 96, 5):

@@ -6,7 +6,6 @@ year of months with all its numbers could be seen. What is published stands in t
 
 from __future__ import annotations
 
-import CoolProp.CoolProp
 import numpy as np
 import psychrolib
 import pytest
@@ -195,6 +194,9 @@ def test_one_month_is_a_tight_string(layers: Layers, climate: str, room: str, nu
 
 def test_full_pressures_agree_with_reference_libraries() -> None:
     """From 0 °C up within 0.15 per cent, below within 0.6: the formula of the standard is that much lower."""
+    # Here, since loading it takes three seconds: every process that runs tests reads all their files.
+    import CoolProp.CoolProp
+
     psychrolib.SetUnitSystem(psychrolib.SI)
     cut = cut_build_up(((0.5, 0.1), (2.0, 1.0), (0.1, 5.0)))
     for outside_c in (-15.0, -5.0, 0.0, 8.0):
