@@ -8,13 +8,12 @@ from __future__ import annotations
 import re
 
 import pytest
-from guides import ROOT
+from guides import ROOT, the_checked
 
 from build_tools.graph import cautions_for, hazards_of
-from build_tools.library import read_library
 from build_tools.model import Act, Looked, RemedyStep, Where
 
-DRAFT = read_library(ROOT)[0]
+DRAFT = the_checked().draft
 ROOF_GATES = [name for name, gate in DRAFT.gates.items() if Where.ROOF in gate.opens]
 HOSE_GATES = [name for name, gate in DRAFT.gates.items() if Act.HOSE_TEST in gate.opens]
 BEHIND_A_LINING = r"\b(pins? of a moisture meter|pin meter|ease off|prise|cut into)\b"

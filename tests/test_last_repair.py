@@ -9,11 +9,9 @@ from __future__ import annotations
 import re
 
 import pytest
-from guides import ROOT
+from guides import the_checked
 
-from build_tools.library import read_library
-
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 UNDOING = ("undo-the-last-repair", "undo-the-last-repair-on-a-flat-roof")
 PAIRS = [(undo, light) for undo in UNDOING for light in DRAFT.remedies[undo].suits.light]
 

@@ -10,12 +10,11 @@ import re
 from collections.abc import Sequence
 
 import pytest
-from guides import ROOT
+from guides import the_checked
 
-from build_tools.library import read_library
 from build_tools.model import Action, Measure, RemedyStep, Where
 
-DRAFT = read_library(ROOT)[0]
+DRAFT = the_checked().draft
 OPENS = (
     r"\b(lift|strip|ease up|take out|take off|slide out|replace|number)\b"
     r"[^.]{0,60}\b(tiles?|slates?|courses?|pieces?)\b"

@@ -6,14 +6,13 @@ import re
 from collections.abc import Iterable, Iterator
 
 import pytest
-from guides import ROOT
+from guides import ROOT, the_checked
 
 from build_tools.data_tables import own_data
-from build_tools.library import read_library
 from build_tools.model import DataRow, every_value
 from build_tools.model.data import RunOffMetal
 
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 CHAPTER = (ROOT / "guide" / "materials-together.md").read_text(encoding="utf-8")
 ROWS: dict[str, DataRow] = dict(own_data()["run-off"])
 DRAWING = (ROOT / "guide" / "drawings" / "metals-in-order.svg").read_text(encoding="utf-8")

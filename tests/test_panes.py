@@ -14,17 +14,16 @@ from typing import NamedTuple
 import networkx as nx
 import pytest
 import yaml
-from guides import ROOT, draft_of, question, remedy, tree
+from guides import ROOT, draft_of, question, remedy, the_checked, tree
 
 from build_tools.graph import tree_graph
-from build_tools.library import read_library
 from build_tools.model import Action, Tree
 from build_tools.reading import sentences
 from build_tools.rules.sense import passages
 from build_tools.term_links import plain_words
 
 WORDS = yaml.safe_load((ROOT / "tests" / "pane_words.yaml").read_text(encoding="utf-8"))
-DRAFT = read_library(ROOT)[0]
+DRAFT = the_checked().draft
 CHAPTERS = sorted((ROOT / "guide").glob("*.md"))
 
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import pytest
-from guides import ROOT
+from guides import the_checked
 
-from build_tools.library import read_library
 from build_tools.model import Measure, Tree
 
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 TREE = DRAFT.trees["is-it-really-the-pitch"]
 LIFTED = "marks-away-from-lights"
 NOT_PROVEN = "not-proven"

@@ -12,12 +12,11 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 import pytest
-from guides import ROOT
+from guides import the_checked
 
-from build_tools.library import read_library
 from build_tools.model import Remedy
 
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 ANY_WEATHER = "weather that used to wet it"
 COUNTED = r"\brains\b|\bspells of rain\b|\bnext rain\b"
 POURED = r"\bcan of water\b|\bhose\b"

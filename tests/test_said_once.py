@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 
-from guides import ROOT
+from guides import ROOT, the_checked
 
 from build_tools.formulas import FORMULAS
-from build_tools.library import read_library
 from build_tools.model import Measure
 
-DRAFT, _, _ = read_library(ROOT)
+DRAFT = the_checked().draft
 
 
 def test_how_long_a_meter_lies_is_said_beside_its_field_alone() -> None:
