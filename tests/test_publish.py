@@ -7,6 +7,7 @@ import fcntl
 import json
 import os
 import re
+import shutil
 import stat
 import subprocess
 import sys
@@ -15,18 +16,52 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from guides import ROOT, edit, record, with_site
+from guides import ROOT, edit, good_guide, record, with_site
 
 from build_tools.__main__ import main
-from build_tools.publish import clear_up
+from build_tools.checks import CheckedGuide
+from build_tools.publish import MARK, clear_up
 
-COLD = "trees/cold-pane.yaml"
+COLD, SHED = "trees/cold-pane.yaml", "trees/potting-shed.yaml"
+VOCABULARY = "trees/tables/vocabulary.yaml"
+KIND_OF_LIGHT = re.compile(r"^light:\n  ([a-z-]+): (.*)$", re.M)
+"""The first kind of light in the vocabulary: its id and its words."""
 
 
 @pytest.fixture
 def project(good: Path) -> Path:
     """The good guide with the site's templates and one chapter, so that it can be built."""
     return with_site(good)
+
+
+@pytest.fixture(scope="module")
+def built_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same project, built once by somebody who keeps files from others, for tests that begin with a site."""
+    root = with_site(good_guide(tmp_path_factory.mktemp("built") / "guide"))
+    before = os.umask(0o077)
+    try:
+        assert build(root) == 0
+    finally:
+        os.umask(before)
+    return root
+
+
+@pytest.fixture
+def built(built_once: Path, tmp_path: Path) -> Path:
+    """A copy of it, to be changed."""
+    return Path(shutil.copytree(built_once, tmp_path / "guide"))
+
+
+@pytest.fixture
+def made_already(built_once: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Take the pages that MkDocs wrote once, and one more: what is done with them then does not depend on them."""
+
+    def take(root: Path, guide: CheckedGuide, fresh: Path) -> None:
+        shutil.copytree(built_once / "site", fresh, dirs_exist_ok=True)
+        (fresh / MARK).unlink()
+        (fresh / "new.txt").write_text("New.")
+
+    monkeypatch.setattr("build_tools.publish._build", take)
 
 
 def build(project: Path, *more: str) -> int:
@@ -45,56 +80,64 @@ def test_build_writes_every_page_and_says_where(project: Path, capsys: pytest.Ca
     assert f"Open {site / 'index.html'} in a browser" in capsys.readouterr().out
 
 
-def test_build_for_a_published_address_puts_it_on_every_checklist(
-    project: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("SITE_URL", "https://guide.example.invalid/leaks/")
-    assert build(project) == 0
-    sheet = (project / "site" / "paper" / "cold-pane.html").read_text(encoding="utf-8")
-    assert "https://guide.example.invalid/leaks/walk/cold-pane.html?v=" in sheet
-    assert 'class="code"><svg' in sheet
-    chapter = (project / "site" / "index.html").read_text(encoding="utf-8")
+@pytest.fixture(scope="module")
+def odd(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The site, for a published address, of a project whose words have letters that mean something to a program."""
+    root = with_site(good_guide(tmp_path_factory.mktemp("odd") / "guide"))
+    title = "A shed <script>document.title = 1</script>"
+    edit(root, COLD, "title: The pane is wet in dry weather", f"title: {title}")
+    edit(root, "trees/tables/gates.yaml", "title: Going up the ladder at the shed", f"title: {title}")
+    edit(root, SHED, "title: Water drips in the potting shed", 'title: >-\n  Wet: pane #2 & "lath" <1 m> up')
+    kind = KIND_OF_LIGHT.search((root / VOCABULARY).read_text(encoding="utf-8"))
+    assert kind is not None
+    edit(root, VOCABULARY, kind[0], rf"{kind[0]} \ 50% open")
+    with (root / VOCABULARY).open("a", encoding="utf-8") as table:
+        table.write(f"found-on:\n  {kind[1]}:\n    - slate\n")
+    record(root)
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setenv("SITE_URL", "https://guide.example.invalid/leaks/")
+        assert build(root) == 0
+    return root / "site"
+
+
+def test_build_for_a_published_address_puts_it_on_every_checklist(odd: Path) -> None:
+    sheets = [each.read_text(encoding="utf-8") for each in sorted((odd / "paper").glob("*.html"))]
+    assert len(sheets) == 2
+    for name, sheet in zip(("cold-pane", "potting-shed"), sheets, strict=True):
+        assert f"https://guide.example.invalid/leaks/walk/{name}.html?v=" in sheet
+        assert 'class="code"><svg' in sheet
+    chapter = (odd / "index.html").read_text(encoding="utf-8")
     assert '<link rel="canonical" href="https://guide.example.invalid/leaks/index.html">' in chapter
 
 
-def test_titles_that_look_like_markup_are_shown_and_run_nothing(project: Path) -> None:
-    title = "A shed <script>document.title = 1</script>"
-    edit(project, COLD, "title: The pane is wet in dry weather", f"title: {title}")
-    edit(project, "trees/tables/gates.yaml", "title: Going up the ladder at the shed", f"title: {title}")
-    record(project)
-    assert build(project) == 0
-    shown = [page for page in (project / "site").rglob("*.html") if "document.title" in page.read_text("utf-8")]
+def test_titles_that_look_like_markup_are_shown_and_run_nothing(odd: Path) -> None:
+    shown = [page for page in odd.rglob("*.html") if "document.title" in page.read_text("utf-8")]
     assert shown != []
     assert [page.name for page in shown if "<script>document.title" in page.read_text("utf-8")] == []
 
 
-def test_same_sources_give_the_same_bytes(project: Path) -> None:
-    build(project)
-    first = contents(project / "site")
-    build(project)
-    again = contents(project / "site")
+def test_same_sources_give_the_same_bytes(built: Path) -> None:
+    first = contents(built / "site")
+    assert build(built) == 0
+    again = contents(built / "site")
     # MkDocs writes the day of the build into the sitemap, which the guide does not keep.
     assert [name for name in first if first[name] != again[name] and "sitemap" not in name] == []
 
 
-def test_failed_check_leaves_the_last_site_whole(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    build(project)
-    before = contents(project / "site")
-    edit(project, COLD, "starts-at", "start-at")
-    assert build(project) == 1
-    assert contents(project / "site") == before
+def test_failed_check_leaves_the_last_site_whole(built: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = contents(built / "site")
+    edit(built, COLD, "starts-at", "start-at")
+    assert build(built) == 1
+    assert contents(built / "site") == before
     assert "The site that was there is untouched." in capsys.readouterr().err
 
 
-def test_fault_in_the_finished_site_leaves_the_last_one_whole(
-    project: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    build(project)
-    before = contents(project / "site")
-    chapter = project / "guide" / "index.md"
+def test_fault_in_the_finished_site_leaves_the_last_one_whole(built: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    before = contents(built / "site")
+    chapter = built / "guide" / "index.md"
     chapter.write_text(f'{chapter.read_text()}\n<a href="walk/nowhere.html">Lost</a>\n')
-    assert build(project) == 1
-    assert contents(project / "site") == before
+    assert build(built) == 1
+    assert contents(built / "site") == before
     assert 'index.html: "walk/nowhere.html" leads to a file that does not exist' in capsys.readouterr().err
 
 
@@ -148,28 +191,28 @@ def test_site_goes_into_an_empty_folder_and_below_new_ones(project: Path) -> Non
     assert contents(project / "empty").keys() == contents(project / "new" / "below").keys()
 
 
+@pytest.mark.usefixtures("made_already")
 def test_disk_that_is_full_is_told_and_leaves_the_last_site_whole(
-    project: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+    built: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    build(project)
-    before = contents(project / "site")
+    before = contents(built / "site")
 
     def full(site: Path) -> None:
         raise OSError(errno.ENOSPC, "No space left on device", str(site))
 
     monkeypatch.setattr("build_tools.publish.prove", full)
-    assert build(project) == 1
+    assert build(built) == 1
     assert "No space left on device.\nThe site that was there is untouched." in capsys.readouterr().err
-    assert contents(project / "site") == before
-    assert left_behind(project) == []
+    assert contents(built / "site") == before
+    assert left_behind(built) == []
 
 
+@pytest.mark.usefixtures("made_already")
 @pytest.mark.parametrize("fault", [KeyboardInterrupt(), PermissionError(errno.EACCES, "Permission denied", "site")])
 def test_exchange_that_is_broken_off_puts_the_last_site_back(
-    project: Path, monkeypatch: pytest.MonkeyPatch, fault: BaseException
+    built: Path, monkeypatch: pytest.MonkeyPatch, fault: BaseException
 ) -> None:
-    build(project)
-    before = contents(project / "site")
+    before = contents(built / "site")
     rename = Path.rename
 
     def broken(path: Path, target: Path) -> Path:
@@ -178,21 +221,20 @@ def test_exchange_that_is_broken_off_puts_the_last_site_back(
         return rename(path, target)
 
     monkeypatch.setattr(Path, "rename", broken)
-    assert build(project) == (130 if isinstance(fault, KeyboardInterrupt) else 1)
-    assert contents(project / "site") == before
-    assert left_behind(project) == []
+    assert build(built) == (130 if isinstance(fault, KeyboardInterrupt) else 1)
+    assert contents(built / "site") == before
+    assert left_behind(built) == []
 
 
-def test_build_killed_between_its_two_renames_is_mended_by_the_next(project: Path) -> None:
-    build(project)
-    before = contents(project / "site")
-    left = project / ".site.being-built-killed"
+def test_build_killed_between_its_two_renames_is_mended_by_the_next(built: Path) -> None:
+    before = contents(built / "site")
+    left = built / ".site.being-built-killed"
     (left / "new").mkdir(parents=True)
-    (project / "site").rename(left / "old")
-    edit(project, COLD, "starts-at", "start-at")
-    assert build(project) == 1
-    assert contents(project / "site") == before
-    assert left_behind(project) == []
+    (built / "site").rename(left / "old")
+    edit(built, COLD, "starts-at", "start-at")
+    assert build(built) == 1
+    assert contents(built / "site") == before
+    assert left_behind(built) == []
 
 
 def test_folder_of_a_build_that_is_at_work_is_left_alone(project: Path) -> None:
@@ -235,21 +277,20 @@ def test_folder_that_only_holds_an_archive_of_the_same_name_is_not_replaced(
     assert "A site from before builds wrote built-site.json is not replaced: delete it yourself" in said
 
 
-def test_what_no_build_wrote_stays_in_the_folder_of_a_site(project: Path) -> None:
-    site = project / "site"
-    build(project)
+def test_what_no_build_wrote_stays_in_the_folder_of_a_site(built: Path) -> None:
+    site = built / "site"
     (site / ".git" / "refs").mkdir(parents=True)
     (site / "photos").mkdir()
     mine = {name: b"Mine." for name in (".git/HEAD", "CNAME", ".nojekyll", "photos/one.png", "walk/notes.txt")}
     for name, content in mine.items():
         (site / name).write_bytes(content)
-    edit(project, COLD, "title: The pane is wet in dry weather", "title: The pane is wet when it is dry")
-    (project / COLD).rename(project / "trees" / "wet-pane.yaml")
+    edit(built, COLD, "title: The pane is wet in dry weather", "title: The pane is wet when it is dry")
+    (built / COLD).rename(built / "trees" / "wet-pane.yaml")
     for path in ("trees/potting-shed.yaml", "trees/remedies/hang-the-tile-back.yaml"):
-        file = project / path
+        file = built / path
         file.write_text(file.read_text(encoding="utf-8").replace("cold-pane", "wet-pane"), encoding="utf-8")
-    record(project)
-    assert build(project) == 0
+    record(built)
+    assert build(built) == 0
     after = contents(site)
     assert {name: after[name] for name in mine} == mine
     assert (site / ".git" / "refs").is_dir()
@@ -259,17 +300,17 @@ def test_what_no_build_wrote_stays_in_the_folder_of_a_site(project: Path) -> Non
     assert {*listed, "built-site.json", *mine} == set(after)
 
 
+@pytest.mark.usefixtures("made_already")
 def test_file_that_the_site_needs_and_no_build_wrote_is_not_replaced(
-    project: Path, capsys: pytest.CaptureFixture[str]
+    built: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    build(project)
-    listed = json.loads((project / "site" / "built-site.json").read_text())
+    listed = json.loads((built / "site" / "built-site.json").read_text())
     listed["files"].remove("terms.html")
-    (project / "site" / "built-site.json").write_text(json.dumps(listed))
-    (project / "site" / "terms.html").write_text("Mine.")
-    before = contents(project / "site")
-    assert build(project) == 2
-    assert contents(project / "site") == before
+    (built / "site" / "built-site.json").write_text(json.dumps(listed))
+    (built / "site" / "terms.html").write_text("Mine.")
+    before = contents(built / "site")
+    assert build(built) == 2
+    assert contents(built / "site") == before
     assert "terms.html was not written by a build, and the site has such a file." in capsys.readouterr().err
 
 
@@ -282,13 +323,8 @@ def test_list_that_leads_outside_is_none(project: Path, name: str) -> None:
     assert (project / "outside.txt").read_text() == "Mine."
 
 
-def test_web_server_can_read_what_a_cautious_builder_wrote(project: Path) -> None:
-    before = os.umask(0o077)
-    try:
-        assert build(project) == 0
-    finally:
-        os.umask(before)
-    site = project / "site"
+def test_web_server_can_read_what_a_cautious_builder_wrote(built_once: Path) -> None:
+    site = built_once / "site"
     assert {stat.S_IMODE(each.stat().st_mode) for each in site.rglob("*") if each.is_file()} == {0o644}
     assert {stat.S_IMODE(each.stat().st_mode) for each in (site, *site.rglob("*")) if each.is_dir()} == {0o755}
 
@@ -301,17 +337,11 @@ def test_address_too_long_for_a_code_is_told(
     assert "SITE_URL has 3,030 letters; a QR code takes 300." in capsys.readouterr().err
 
 
-def test_kind_of_light_has_its_place_whatever_letters_its_words_have(project: Path) -> None:
-    table = project / "trees/tables/vocabulary.yaml"
-    text = table.read_text(encoding="utf-8")
-    kind = re.search(r"^light:\n  ([a-z-]+): (.*)$", text, re.M)
+def test_kind_of_light_has_its_place_whatever_letters_its_words_have(built: Path, odd: Path) -> None:
+    kind = KIND_OF_LIGHT.search((built / VOCABULARY).read_text(encoding="utf-8"))
     assert kind is not None
-    found = f"found-on:\n  {kind[1]}:\n    - slate\n"
-    table.write_text(text.replace(kind[0], rf"{kind[0]} \ 50% open") + found, encoding="utf-8")
-    record(project)
-    assert build(project) == 0
-    page = (project / "site" / "what-covers-what.html").read_text(encoding="utf-8")
-    assert f'<h2 id="{kind[1]}">' in page and "50% open" in page
+    page = (odd / "what-covers-what.html").read_text(encoding="utf-8")
+    assert f'<h2 id="{kind[1]}">' in page and r"\ 50% open" in page
 
 
 def test_template_that_is_broken_is_told_with_its_line(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -322,14 +352,13 @@ def test_template_that_is_broken_is_told_with_its_line(project: Path, capsys: py
     assert f"{walk}:{line}: the template is broken: " in capsys.readouterr().err
 
 
-def test_two_builds_at_once_do_not_meet(project: Path) -> None:
-    build(project)
-    wanted = contents(project / "site").keys()
-    call = [sys.executable, "-m", "build_tools", "--root", str(project), "build"]
+def test_two_builds_at_once_do_not_meet(built: Path) -> None:
+    wanted = contents(built / "site").keys()
+    call = [sys.executable, "-m", "build_tools", "--root", str(built), "build"]
     both = [subprocess.Popen(call, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) for _ in range(2)]
     assert 0 in [each.wait() for each in both]
-    assert contents(project / "site").keys() == wanted
-    assert left_behind(project) == []
+    assert contents(built / "site").keys() == wanted
+    assert left_behind(built) == []
 
 
 @pytest.mark.parametrize(
@@ -359,9 +388,7 @@ def test_chapter_that_is_not_utf_8_is_told_with_its_name(project: Path, capsys: 
     assert "index.md" in capsys.readouterr().err
 
 
-def test_title_is_text_whatever_letters_it_has(project: Path) -> None:
-    edit(project, COLD, "title: The pane is wet in dry weather", 'title: >-\n  Wet: pane #2 & "lath" <1 m> up')
-    assert build(project) == 0
-    page = (project / "site/trees/cold-pane.html").read_text(encoding="utf-8")
+def test_title_is_text_whatever_letters_it_has(odd: Path) -> None:
+    page = (odd / "trees/potting-shed.html").read_text(encoding="utf-8")
     title = page[page.index("<title>") : page.index("</title>")]
     assert unescape(title).startswith('<title>Wet: pane #2 & "lath" <1 m> up - ')
