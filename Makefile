@@ -4,7 +4,11 @@ BIN := .venv/bin
 # The theme prints a notice on every run that its own fixes end on 5 May 2027; README.md says so once instead.
 export NO_MKDOCS_2_WARNING = 1
 
-.PHONY: site test check serve bench mutate lock pictures schema clean
+# Two processes that take a file at a time, in the order that tests/conftest.py gives.
+SHARED := -n 2 --dist loadfile --no-loadscope-reorder
+TESTS ?= --ignore=tests/browser
+
+.PHONY: site test test-all costs check serve bench mutate lock pictures schema clean
 
 site: .venv/site.stamp
 	$(BIN)/python -m build_tools build
@@ -21,7 +25,15 @@ test: .venv/test.stamp
 	$(BIN)/ruff format --check .
 	$(BIN)/mypy
 	$(BIN)/python -m build_tools check --strict
-	$(BIN)/python -m pytest -n 2 --dist loadfile
+	$(BIN)/python -m pytest $(SHARED)
+
+# Before a release: the same with many more made inputs.
+test-all:
+	THOROUGH=1 $(MAKE) test
+
+# What each file of tests costs; one process, since two would count what they share twice.
+costs: .venv/test.stamp
+	$(BIN)/python -m pytest -q -p tests.costs $(TESTS)
 
 bench: .venv/test.stamp
 	$(BIN)/python tests/bench.py

@@ -21,7 +21,7 @@ from typing import Any
 
 import yaml
 
-from build_tools.checks import CheckedGuide, check
+from build_tools.checks import Checked, CheckedGuide, check
 from build_tools.data_tables import own_data, sources_of
 from build_tools.formulas import FORMULAS
 from build_tools.gates import whole
@@ -57,9 +57,14 @@ class Edit:
 
 
 @cache
+def checked_whole() -> Checked:
+    """Give the guide itself, read and judged once for all tests."""
+    return check(ROOT)
+
+
 def the_checked() -> CheckedGuide:
-    """Give the guide itself, proved once for all tests."""
-    guide = check(ROOT).guide
+    """Give the guide itself, proved."""
+    guide = checked_whole().guide
     assert guide is not None, "mend the sources first"
     return guide
 

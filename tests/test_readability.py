@@ -46,6 +46,7 @@ def test_no_source_asks_too_much_of_its_reader(each):
     assert 0 < each.measured.age <= OLDEST
 
 
+@pytest.mark.usefixtures("proved_once")
 def test_report_names_every_source_the_hardest_first(capsys):
     assert main(["--root", str(ROOT), "reading", "--format", "json"]) == 0
     rows = json.loads(capsys.readouterr().out)["sources"]
@@ -54,6 +55,7 @@ def test_report_names_every_source_the_hardest_first(capsys):
     assert len(rows) == len(DRAFT.trees) + len(DRAFT.remedies) + len(CHAPTERS)
 
 
+@pytest.mark.usefixtures("proved_once")
 def test_report_in_words_says_the_same(capsys):
     assert main(["--root", str(ROOT), "reading"]) == 0
     first = capsys.readouterr().out.splitlines()[1].split()

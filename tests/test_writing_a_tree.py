@@ -180,7 +180,7 @@ class Newcomer:
 
 
 def borrow_environment(clone: Path) -> None:
-    """Give a clone this project's set-up, so that `make` finds nothing to install; what it installs is not touched."""
+    """Give a clone this project's set-up, so that `make` installs nothing, and its drawings; neither is changed."""
     mine = clone / ".venv"
     if mine.exists():
         return
@@ -189,6 +189,11 @@ def borrow_environment(clone: Path) -> None:
     for folder in ("bin", "lib"):
         (mine / folder).symlink_to(Path(sys.prefix) / folder)
     (mine / "site.stamp").touch()
+    # A drawing is kept under the hash of what it is drawn from, so one that was drawn here is the same there.
+    drawn = ROOT / ".cache" / "diagrams"
+    drawn.mkdir(parents=True, exist_ok=True)
+    (clone / ".cache").mkdir()
+    (clone / ".cache" / "diagrams").symlink_to(drawn)
 
 
 @pytest.fixture(scope="module")
