@@ -293,7 +293,9 @@ def test_find_shows_the_best_and_says_how_many_more(good, capsys):
 
 
 def test_find_line_is_where_it_says(good):
-    for hit in find(read_library(good)[0], "ladder"):
+    hits = find(read_library(good)[0], "ladder")
+    assert hits
+    for hit in hits:
         text = (good / hit.place.path).read_text(encoding="utf-8").splitlines()
         assert "ladder" in "\n".join(text[hit.place.line - 1 : hit.place.line + 3]).lower()
 

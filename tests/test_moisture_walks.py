@@ -6,15 +6,14 @@ from collections.abc import Iterator
 
 import networkx as nx
 import pytest
-from guides import ROOT
+from guides import the_checked
 
 from build_tools.formulas import FORMULAS
 from build_tools.formulas.timber import timber_moisture
 from build_tools.graph import Node, forest_graph
-from build_tools.library import read_library
 from build_tools.model import GateStep, Measure, Question, RemedyStep, StepBase
 
-DRAFT = read_library(ROOT)[0]
+DRAFT = the_checked().draft
 JUDGED = "open-up-wet-timber"
 
 
@@ -79,7 +78,9 @@ def test_no_number_by_layers_is_asked_before_the_timber_was_measured() -> None:
 
 
 def test_no_number_by_layers_opens_the_slope_from_above() -> None:
-    for node, _ in measured("interstitial"):
+    nodes = [node for node, _ in measured("interstitial")]
+    assert nodes
+    for node in nodes:
         assert {ends_in(node, each) for each in FORMULAS["interstitial"].verdicts} == {"have-the-lining-opened-up"}
 
 

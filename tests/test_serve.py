@@ -132,7 +132,7 @@ def test_template_that_fails_at_one_page_is_told_there_alone(project: Path, prev
 
 def test_chapter_that_is_not_utf_8_is_told_with_its_name(project: Path, preview: Preview) -> None:
     (project / "guide" / "index.md").write_bytes(b"# The sh\xe9d\n")
-    preview.until("Encoding error reading file: index.md", preview.message, WALK)
+    assert "Traceback" not in preview.until("Encoding error reading file: index.md", preview.message, WALK)
 
 
 def test_page_that_is_gone_is_told_and_comes_back(project: Path, preview: Preview) -> None:
