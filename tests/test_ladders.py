@@ -51,7 +51,8 @@ def test_a_ladder_gate_does_not_open_a_scaffold():
     step = {"do": "Go.", "where": "scaffold"}
     for name, codes in (("high", ["ungated"]), ("boards", [])):
         draft = draft_of(one_step(), {"r": remedy({"gate": name}, step)}, gates=GATES)
-        assert [each.code for each in safety(draft)] == codes
+        gated = [each.code for each in safety(draft) if each.code != "make-safe-outside"]
+        assert gated == codes
 
 
 def test_a_scaffold_is_safer_than_a_ladder_and_brings_what_a_height_brings():

@@ -15,7 +15,7 @@ def test_good_guide_is_read_whole(good):
     draft, sources, problems = read_library(good)
     assert problems == () and draft.unread == frozenset()
     assert list(draft.trees) == ["cold-pane", "potting-shed"]
-    assert list(draft.remedies) == ["air-the-shed", "catch-the-drip", "hang-the-tile-back"]
+    assert list(draft.remedies) == ["air-the-shed", "ask-the-neighbour", "catch-the-drip", "hang-the-tile-back"]
     assert draft.drawings == {"shed-section"} and draft.settings.first_tree == "potting-shed"
     assert {each.path for each in sources} == set(draft.files)
     assert all(getattr(draft, name) for name in TABLES)

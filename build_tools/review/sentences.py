@@ -76,7 +76,8 @@ def nothing_words(review: Review) -> str:
 
 def compared_words(review: Review) -> str:
     """Say what was compared."""
-    return f"Compared: the {_listed(review.compared)}. Nothing else differs in these."
+    known = "" if review.runs else " Nothing else differs in these."
+    return f"Compared: the {_listed(review.compared)}.{known}"
 
 
 def _listed(names: tuple[str, ...]) -> str:
