@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from difflib import SequenceMatcher
 from itertools import groupby
 from typing import Literal, NamedTuple
@@ -165,13 +165,14 @@ def some_of(names: tuple[str, ...]) -> str:
 
 def ending_words(end: Ending, names: Names) -> str:
     """Say where a path ends."""
-    done = " and ".join(names.of("remedy", each) for each in end.past)
-    past = f", past {done}" if done else ""
-    if end.kind == "remedy":
-        return f"“{end.title}” ({end.name}){past}"
-    if end.kind == "go-to":
-        return f"go to “{end.title}” ({end.name}){past}"
+    past = f", past {_done(end.past, names)}" if end.past else ""
+    if end.kind in ("remedy", "go-to"):
+        return f"{'go to ' if end.kind == 'go-to' else ''}“{end.title}” ({end.name}){past}"
     return f"no step “{end.name}”" if end.kind == "missing" else "no such tree"
+
+
+def _done(remedies: tuple[str, ...], names: Names) -> str:
+    return " and ".join(names.of("remedy", each) for each in remedies)
 
 
 def paths_words(changed: int, total: int) -> str:
@@ -182,6 +183,16 @@ def paths_words(changed: int, total: int) -> str:
 def change_words(change: PathChange, names: Names) -> str:
     """Say how many paths ended where, and end where."""
     return f"{_paths(change.count)}: {ending_words(change.before, names)} → {ending_words(change.after, names)}"
+
+
+def passing_words(changes: Sequence[PathChange], names: Names) -> str:
+    """Say of paths that end where they did what they are no longer led past, or are now."""
+    before, after = changes[0].before.past, changes[0].after.past
+    gone = tuple(each for each in before if each not in after)
+    come = tuple(each for each in after if each not in before)
+    said = [f"no longer past {_done(gone, names)}"] if gone else []
+    said += [f"now past {_done(come, names)}"] if come else []
+    return f"{_paths(sum(each.count for each in changes))}: end where they did, {', '.join(said)}"
 
 
 def _paths(count: int) -> str:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
 
 from build_tools.review.changes import PathChange, Review, Row, TreePaths
 from build_tools.review.entries import Entry, grave_note, plain_note
 from build_tools.review.naming import Names
-from build_tools.review.sentences import change_words, example_words, paths_words, places_of
+from build_tools.review.sentences import change_words, example_words, passing_words, paths_words, places_of, some_of
 
 EDGES = ("exits", "then", "go-to", "remedy", "starts-at")
 """The keys that lead on from a step, or into a tree."""
 MOST_ENDINGS = 10
-"""Pairs of endings of one tree; the grave are all shown, and of the rest no more than these."""
+"""Entries about the endings of one tree; the grave are all shown, and of the rest no more than these."""
 
 
 def is_edge(row: Row) -> bool:
@@ -53,14 +54,31 @@ def _tree(tree: TreePaths, names: Names) -> Entry:
     title = names.of("tree", tree.tree)
     if all(each.after.kind == "nothing" for each in tree.endings):
         return Entry(f"{title} is gone: {paths_words(tree.changed, tree.total)}")
-    shown = [each for number, each in enumerate(tree.endings) if each.grave or number < MOST_ENDINGS]
+    together = _together(tree.endings)
+    shown = [each for number, each in enumerate(together) if each[0].grave or number < MOST_ENDINGS]
     inner = [_ending(tree.tree, each, names) for each in shown]
-    if more := len(tree.endings) - len(shown):
+    if more := sum(map(len, together)) - sum(map(len, shown)):
         inner.append(Entry(f"and {more:,} more pairs of endings; `--format json` has them all"))
     return Entry(f"so in {title} {paths_words(tree.changed, tree.total)}", inner=tuple(inner))
 
 
-def _ending(tree: str, change: PathChange, names: Names) -> Entry:
-    places = places_of("changed", change.spot_before, change.spot_after)
-    example = plain_note("for example", example_words(tree, change.example, names))
-    return Entry(change_words(change, names), places, (*grave_note(change.grave), example))
+def _together(changes: Iterable[PathChange]) -> tuple[tuple[PathChange, ...], ...]:
+    """Put together the paths that end where they did, and part at one exit from the same act that makes safe."""
+    groups: dict[object, list[PathChange]] = defaultdict(list)
+    for each in changes:
+        stays = (each.before.kind, each.before.name) == (each.after.kind, each.after.name)
+        passed = frozenset(each.before.past) ^ frozenset(each.after.past)
+        key = each.grave, each.spot_before, each.spot_after, passed, frozenset(each.before.past) & passed
+        groups[key if stays and passed else each].append(each)
+    return tuple(map(tuple, groups.values()))
+
+
+def _ending(tree: str, changes: tuple[PathChange, ...], names: Names) -> Entry:
+    first = changes[0]
+    places = places_of("changed", first.spot_before, first.spot_after)
+    example = plain_note("for example", example_words(tree, first.example, names))
+    if len(changes) == 1:
+        return Entry(change_words(first, names), places, (*grave_note(first.grave), example))
+    ends = tuple(dict.fromkeys(f"“{each.before.title}”" for each in changes))
+    notes = (*grave_note(first.grave), plain_note("they end with", some_of(ends)), example)
+    return Entry(passing_words(changes, names), places, notes)

@@ -4,6 +4,7 @@ import pytest
 from guides import edit, good_guide
 from reviewed import read
 
+from build_tools.review.changes import Ending, PathChange, Spot, TreePaths
 from build_tools.review.compare import review
 from build_tools.review.html import as_html
 from build_tools.review.matching import Match
@@ -11,6 +12,7 @@ from build_tools.review.naming import Names, names_of
 from build_tools.review.outline import outline
 from build_tools.review.pictures import pictures
 from build_tools.review.text import as_text
+from build_tools.review.way_entries import way_entries
 
 SHED, COLD = "trees/potting-shed.yaml", "trees/cold-pane.yaml"
 CAUTIONS = "trees/tables/cautions.yaml"
@@ -86,3 +88,27 @@ def test_words_of_an_added_step_have_room_beside_them(both):
     assert 'margin="0.4,0.1"' in dot
     page = as_html(outline(review(before, after)), lambda placed: "", {})
     assert "svg .added text { fill: var(--come); }" in page
+
+
+def test_paths_that_end_where_they_did_past_one_act_less_are_told_together(both):
+    before, after = (read(folder, folder.name) for folder in both)
+    names = names_of(Match(before.draft, after.draft))
+    ends = ("hang-the-tile-back", "air-the-shed")
+    lost = [path_change(each, ("catch-the-drip",), (), count) for each, count in zip(ends, (40, 2), strict=True)]
+    come = path_change("air-the-shed", (), ("catch-the-drip",), 3)
+    paths = TreePaths(tree="potting-shed", changed=45, total=90, endings=(*lost, come))
+    told = list(way_entries(review(before, after).model_copy(update={"paths": (paths,)}), names))
+    inner = [each.words for each in told[-1].inner]
+    assert inner[0].startswith("42 paths: end where they did, no longer past “")
+    assert inner[1].startswith("3 paths: ") and " → " in inner[1] and len(inner) == 2
+    ends_told = [note for note in told[-1].inner[0].notes if note.word == "they end with"]
+    assert len(ends_told) == 1 and len(ends_told[0].parts[0].words.split("”, “")) == 2
+
+
+def path_change(name, past, now_past, count):
+    ends = [Ending(kind="remedy", name=name, title=name, past=each) for each in (past, now_past)]
+    spot = Spot(path=SHED, line=7)
+    why = "somebody is no longer led there" if past else ""
+    return PathChange(
+        before=ends[0], after=ends[1], count=count, example=(), spot_before=spot, spot_after=spot, grave=why
+    )
