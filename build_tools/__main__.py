@@ -13,11 +13,11 @@ from collections.abc import Callable, Mapping
 from io import TextIOWrapper
 from pathlib import Path
 
-from build_tools.arguments import Run, parser
-from build_tools.data_tables import FaultyTables
-from build_tools.letters import visible
-from build_tools.report import FORMATS
-from build_tools.walkable import Refused, Said
+from build_tools.commands.arguments import Run, parser
+from build_tools.commands.walkable import Refused, Said
+from build_tools.model.letters import visible
+from build_tools.proof.report import FORMATS
+from build_tools.sources.data_tables import FaultyTables
 
 OBJECTS_BETWEEN_SWEEPS = 200_000
 """Far more than Python's own 700."""
@@ -34,9 +34,9 @@ def _complain(said: object) -> None:
 
 
 def _check(arguments: argparse.Namespace) -> int:
-    from build_tools.checks import check, is_read
-    from build_tools.problems import has_errors
+    from build_tools.model.problems import has_errors
     from build_tools.progress import progress
+    from build_tools.proof.checks import check, is_read
 
     wanted = [_in_project(arguments.root, path) for path in arguments.paths]
     if None in wanted:
@@ -67,11 +67,11 @@ def _in_project(root: Path, path: str) -> Path | None:
 
 
 def _build(arguments: argparse.Namespace) -> int:
-    from build_tools.checks import check
-    from build_tools.mkdocs_run import BuildFailed
     from build_tools.progress import progress
-    from build_tools.publish import WrongFolder, clear_up, publish
-    from build_tools.report import as_text
+    from build_tools.proof.checks import check
+    from build_tools.proof.report import as_text
+    from build_tools.site.mkdocs_run import BuildFailed
+    from build_tools.site.publish import WrongFolder, clear_up, publish
 
     out = (arguments.out or arguments.root / "site").resolve()
     clear_up(out)
@@ -111,10 +111,10 @@ def _serve(arguments: argparse.Namespace) -> int:
 
 
 def _walk(arguments: argparse.Namespace) -> int:
-    from build_tools.walk import WrongAnswer, follow
-    from build_tools.walk_shell import walk_along
-    from build_tools.walk_text import can_go_on, course_json, course_text
-    from build_tools.walkable import walkable
+    from build_tools.commands.walkable import walkable
+    from build_tools.guide.walk import WrongAnswer, follow
+    from build_tools.shell.walk_shell import walk_along
+    from build_tools.shell.walk_text import can_go_on, course_json, course_text
 
     whole = walkable(arguments.root)
     whole.known_tree(arguments.tree)
@@ -143,7 +143,7 @@ def _typed(prompt: str) -> str:
 
 
 def _schema(arguments: argparse.Namespace) -> int:
-    from build_tools.schema import schema_files
+    from build_tools.sources.schema import schema_files
 
     return _wrote(arguments.root, schema_files())
 
@@ -158,9 +158,9 @@ def _wrote(root: Path, files: Mapping[str, str]) -> int:
 
 
 def _record(arguments: argparse.Namespace) -> int:
-    from build_tools.checks import check
-    from build_tools.library import table_path
-    from build_tools.versions import current_versions, versions_text
+    from build_tools.proof.checks import check
+    from build_tools.proof.versions import current_versions, versions_text
+    from build_tools.sources.library import table_path
 
     checked = check(arguments.root)
     if checked.guide is None:
@@ -184,13 +184,13 @@ def _review(arguments: argparse.Namespace) -> int:
 
 
 def _calc(arguments: argparse.Namespace) -> int:
-    from build_tools.reckoning import calc
+    from build_tools.commands.reckoning import calc
 
     return _speak(calc(arguments))
 
 
 def _take_off(arguments: argparse.Namespace) -> int:
-    from build_tools.reckoning import take_off
+    from build_tools.commands.reckoning import take_off
 
     return _speak(take_off(arguments))
 

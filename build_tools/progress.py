@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import TextIO
 
-from build_tools.letters import visible
+from build_tools.model.letters import visible
 
 Tell = Callable[[str], None]
 """Takes a few words on what is being done; work calls it as often as it likes."""

@@ -12,9 +12,9 @@ from hypothesis import HealthCheck, settings
 from longest_first import place
 from made_values import tried
 
-from build_tools.checks import check
-from build_tools.publish import publish
-from build_tools.views import GuideView
+from build_tools.guide.views import GuideView
+from build_tools.proof.checks import check
+from build_tools.site.publish import publish
 
 # How fast examples are made says something of the machine, and nothing of the program.
 settings.register_profile(
@@ -63,7 +63,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def proved_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Let commands take the guide itself as it was proved for all tests."""
     monkeypatch.setattr(
-        "build_tools.checks.check", lambda root: checked_whole() if root.resolve() == ROOT else check(root)
+        "build_tools.proof.checks.check", lambda root: checked_whole() if root.resolve() == ROOT else check(root)
     )
 
 

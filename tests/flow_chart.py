@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from build_tools.graph import tree_graph
-from build_tools.views import TreeView
+from build_tools.guide.views import TreeView
+from build_tools.proof.graph import tree_graph
 
 _WORD = r'(?:"[^"]*"|[\w.-]+)'
 _STATEMENT = re.compile(rf'^\t({_WORD})(?: -> ({_WORD}))? \[((?:[^"\]]|"[^"]*")*)\]$', re.M)

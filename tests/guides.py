@@ -21,16 +21,16 @@ from typing import Any
 
 import yaml
 
-from build_tools.checks import Checked, CheckedGuide, check
-from build_tools.data_tables import own_data, sources_of
 from build_tools.formulas import FORMULAS
-from build_tools.gates import whole
-from build_tools.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
+from build_tools.guide.pages import guide_view
+from build_tools.guide.views import GuideView
 from build_tools.model import DATA_TABLES
-from build_tools.pages import guide_view
-from build_tools.report import as_text
-from build_tools.versions import current_versions, versions_text
-from build_tools.views import GuideView
+from build_tools.proof.checks import Checked, CheckedGuide, check
+from build_tools.proof.report import as_text
+from build_tools.proof.versions import current_versions, versions_text
+from build_tools.sources.data_tables import own_data, sources_of
+from build_tools.sources.gates import whole
+from build_tools.sources.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
 
 ROOT = Path(__file__).resolve().parent.parent
 TREES = Path(__file__).parent / "trees"

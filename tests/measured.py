@@ -5,10 +5,10 @@ from __future__ import annotations
 from build_up import BUILD_UP
 from guides import draft_of, question, remedy, tree
 
-from build_tools.checks import CheckedGuide
-from build_tools.library import Draft
-from build_tools.pages import guide_view
-from build_tools.views import GuideView
+from build_tools.guide.pages import guide_view
+from build_tools.guide.views import GuideView
+from build_tools.proof.checks import CheckedGuide
+from build_tools.sources.library import Draft
 
 CARE = {
     **dict.fromkeys(("hazard", "consequence", "avoidance", "stop-when", "call"), "Text."),
@@ -17,7 +17,7 @@ CARE = {
 
 
 def measured_guide() -> GuideView:
-    """Make it; `build_tools.pages.FORMULAS` has to hold the formula of the tests."""
+    """Make it; `build_tools.guide.pages.FORMULAS` has to hold the formula of the tests."""
     return guide_view(CheckedGuide(measured_draft()))
 
 

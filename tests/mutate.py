@@ -32,17 +32,17 @@ from types import FrameType
 from guides import ROOT, good_guide, record
 from mutations import KINDS
 
-from build_tools.checks import Checked, check, check_beside
-from build_tools.diagram import diagrams
-from build_tools.letters import HIDDEN
-from build_tools.library import Draft, read_library
-from build_tools.pages import guide_view
-from build_tools.problems import Problem, has_errors
-from build_tools.render import Renderer
-from build_tools.report import FORMATS
-from build_tools.site_pages import theme_pages, whole_files
-from build_tools.source import SourceFile
-from build_tools.walk import walk_data
+from build_tools.guide.pages import guide_view
+from build_tools.guide.walk import walk_data
+from build_tools.model.letters import HIDDEN
+from build_tools.model.problems import Problem, has_errors
+from build_tools.proof.checks import Checked, check, check_beside
+from build_tools.proof.report import FORMATS
+from build_tools.site.diagram import diagrams
+from build_tools.site.pages import theme_pages, whole_files
+from build_tools.site.render import Renderer
+from build_tools.sources.library import Draft, read_library
+from build_tools.sources.source import SourceFile
 
 KEPT = ROOT / ".cache" / "mutations"
 CHAPTERS = ("how-to-use.md", "safe-access.md")

@@ -11,8 +11,8 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, sync_playwright
 
-from build_tools.checks import check
-from build_tools.publish import publish
+from build_tools.proof.checks import check
+from build_tools.site.publish import publish
 
 ROOT = Path(__file__).resolve().parent.parent
 PICTURES = ROOT / "guide" / "pictures"

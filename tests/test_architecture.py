@@ -7,7 +7,7 @@ from pathlib import Path
 
 from guides import broken_names
 
-from build_tools.problems import RULES
+from build_tools.model.problems import RULES
 
 ROOT = Path(__file__).parent.parent
 PROGRAM = ROOT / "build_tools"
@@ -130,12 +130,12 @@ def test_only_render_uses_the_template_engine():
         if isinstance(node, ast.Import | ast.ImportFrom)
         and "jinja2" in (getattr(node, "module", "") or "", *(each.name for each in node.names))
     }
-    assert users == {"build_tools.render"}
+    assert users == {"build_tools.site.render"}
 
 
 def test_only_checks_makes_a_checked_guide():
     makers = {name for name in TREES if "CheckedGuide" in calls_of(name)}
-    assert makers == {"build_tools.checks"}
+    assert makers == {"build_tools.proof.checks"}
 
 
 def test_modules_are_short_and_say_what_they_are_for():
@@ -153,7 +153,7 @@ def test_every_code_that_the_program_gives_is_a_rule_with_a_broken_guide():
     given = {
         node.value
         for name in TREES
-        if unit(name) in ORDER[: ORDER.index("report")] and name != "build_tools.problems"
+        if unit(name) in ORDER[: ORDER.index("report")] and name != "build_tools.model.problems"
         for node in ast.walk(TREES[name])
         if isinstance(node, ast.Constant) and node.value in RULES
     }

@@ -9,9 +9,9 @@ import networkx as nx
 from guides import ROOT
 
 from build_tools.formulas import FORMULAS
-from build_tools.graph import Node, tree_graph
-from build_tools.library import read_library
 from build_tools.model import Measure, Question, RemedyStep
+from build_tools.proof.graph import Node, tree_graph
+from build_tools.sources.library import read_library
 
 DRAFT = read_library(ROOT)[0]
 

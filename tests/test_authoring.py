@@ -9,14 +9,14 @@ import pytest
 from guides import CLEAN, broken_guide, codes_of, edit, record, report_of, the_guide
 
 from build_tools.__main__ import main
-from build_tools.blanks import BLANK
-from build_tools.cases import read_cases
-from build_tools.checks import check
-from build_tools.coverage import coverage
-from build_tools.find import MOST_SHOWN, find, stem
-from build_tools.library import read_library
-from build_tools.scaffold import scaffold
-from build_tools.walk import follow, walk_data
+from build_tools.guide.walk import follow, walk_data
+from build_tools.proof.checks import check
+from build_tools.shell.coverage import coverage
+from build_tools.shell.find import MOST_SHOWN, find, stem
+from build_tools.shell.scaffold import scaffold
+from build_tools.sources.blanks import BLANK
+from build_tools.sources.cases import read_cases
+from build_tools.sources.library import read_library
 
 ROOT = Path(__file__).parent.parent
 SHED = "trees/potting-shed.yaml"

@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 from guides import BROKEN, broken_guide, broken_names, edit, the_checked
 
-from build_tools import checks
 from build_tools.__main__ import main
-from build_tools.library import tree_path
-from build_tools.pages import guide_view
-from build_tools.stand_ins import WARNING_TABLES, with_stand_ins, without
-from build_tools.walk import walk_data
+from build_tools.guide.pages import guide_view
+from build_tools.guide.walk import walk_data
+from build_tools.proof import checks
+from build_tools.proof.stand_ins import WARNING_TABLES, with_stand_ins, without
+from build_tools.sources.library import tree_path
 
 SHED = "trees/potting-shed.yaml"
 COLD = "trees/cold-pane.yaml"

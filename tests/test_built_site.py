@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.built_site import SiteFault, prove
+from build_tools.site.built_site import SiteFault, prove
 
 POLICY = '<meta http-equiv="Content-Security-Policy" content="default-src \'none\'">'
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 
 import pytest
 
-from build_tools.calc import CannotReckon, explain_text, list_text, run_json, run_text
 from build_tools.formulas import FORMULAS, Formula
 from build_tools.formulas.definition import Choice, choice
+from build_tools.shell.calc import CannotReckon, explain_text, list_text, run_json, run_text
 
 
 def test_list_names_every_formula_with_its_purpose() -> None:

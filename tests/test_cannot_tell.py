@@ -10,8 +10,8 @@ import re
 import pytest
 from guides import ROOT
 
-from build_tools.library import read_library
 from build_tools.model import Effort, Looked, Measure, Question, RemedyStep, StepBase, Where
+from build_tools.sources.library import read_library
 
 DRAFT = read_library(ROOT)[0]
 FINDS_OUT = {"keep-a-rain-log", "call-a-roofer-for-this-light", "have-the-lining-opened-up"}

@@ -10,9 +10,9 @@ import yaml
 from guides import ROOT, the_guide
 
 from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.guide.views import GuideView
+from build_tools.guide.walk import Stop, WalkData, follow, walk_data
 from build_tools.model import Measure
-from build_tools.views import GuideView
-from build_tools.walk import Stop, WalkData, follow, walk_data
 
 CASES = {
     each.stem: yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "tests/cases").glob("*.yaml"))

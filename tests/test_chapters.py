@@ -5,7 +5,7 @@ import re
 from guides import ROOT, the_checked
 
 from build_tools.model import every_value
-from build_tools.rules.sense import NUMBER_WITH_UNIT
+from build_tools.proof.rules.sense import NUMBER_WITH_UNIT
 
 DRAFT = the_checked().draft
 CHAPTERS = {path.stem: path.read_text(encoding="utf-8") for path in (ROOT / "guide").glob("*.md")}

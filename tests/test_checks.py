@@ -28,10 +28,10 @@ from hypothesis import strategies as st
 from made_values import tried
 
 from build_tools.__main__ import main
-from build_tools.checks import FINDS_LESS, WAITS_FOR, check, waivable
-from build_tools.library import TABLES, read_library, table_path
-from build_tools.problems import RULES
-from build_tools.report import as_text
+from build_tools.model.problems import RULES
+from build_tools.proof.checks import FINDS_LESS, WAITS_FOR, check, waivable
+from build_tools.proof.report import as_text
+from build_tools.sources.library import TABLES, read_library, table_path
 
 COLD, SHED = "trees/cold-pane.yaml", "trees/potting-shed.yaml"
 FILES = sorted(

@@ -5,8 +5,8 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.compose import DEEPEST, MOST_VALUES, compose
-from build_tools.source import SourceFile
+from build_tools.sources.compose import DEEPEST, MOST_VALUES, compose
+from build_tools.sources.source import SourceFile
 
 
 def value_of(text):
@@ -143,7 +143,7 @@ def test_aliases_that_would_grow_without_end_are_refused():
 
 
 def test_byte_order_mark_is_no_text(tmp_path):
-    from build_tools.source import read_source
+    from build_tools.sources.source import read_source
 
     (tmp_path / "f.yaml").write_bytes(b"\xef\xbb\xbfa: x\n")
     assert read_source(tmp_path, tmp_path / "f.yaml").text == "a: x\n"

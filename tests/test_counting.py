@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.counting import ends_from, in_walk_order, longest_from, ways_from
-from build_tools.graph import Edge, Node, build_graph
+from build_tools.proof.counting import ends_from, in_walk_order, longest_from, ways_from
+from build_tools.proof.graph import Edge, Node, build_graph
 
 
 @st.composite

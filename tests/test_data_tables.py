@@ -14,11 +14,11 @@ from typing import NamedTuple
 import pytest
 from guides import ROOT
 
-from build_tools import data_tables
-from build_tools.data_tables import FaultyTables, own_data, read_data, table_path
 from build_tools.formulas import FORMULAS
 from build_tools.formulas.tables import choices_of, rows
 from build_tools.model import DATA_TABLES, DataRow
+from build_tools.sources import data_tables
+from build_tools.sources.data_tables import FaultyTables, own_data, read_data, table_path
 
 
 class Metal(NamedTuple):
@@ -108,7 +108,7 @@ def faulty_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
         shutil.copytree(ROOT / folder, root / folder, ignore=shutil.ignore_patterns("__pycache__"))
     # Whatever formulas there are: one of them takes in a table when it is imported.
     with (root / "build_tools/formulas/__init__.py").open("a", encoding="utf-8") as package:
-        package.write("from build_tools.data_tables import own_data\n\nown_data()\n")
+        package.write("from build_tools.sources.data_tables import own_data\n\nown_data()\n")
     lines = (root / table_path("metals")).read_text(encoding="utf-8").splitlines(keepends=True)
     write(root, "metals", "".join(line for line in lines if "11340" not in line))
     return root

@@ -13,9 +13,9 @@ import pytest
 from flow_chart import Statement, statements, triples_of, triples_of_graph
 from guides import ROOT
 
-from build_tools.diagram import diagrams
-from build_tools.render import Renderer
-from build_tools.views import GuideView
+from build_tools.guide.views import GuideView
+from build_tools.site.diagram import diagrams
+from build_tools.site.render import Renderer
 
 
 @pytest.fixture(scope="module")

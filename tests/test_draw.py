@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from build_tools import draw
+from build_tools.site import draw
 
 DOTS = {"a": "digraph { one -> two }", "b": "digraph { rankdir=LR three -> four -> five }"}
 

@@ -10,17 +10,17 @@ import xml.etree.ElementTree as ET
 import pytest
 from guides import ROOT, the_checked
 
-from build_tools.checks import check
-from build_tools.drawing_numbers import drawing_numbers, sources_of
-from build_tools.formulas.back_gutters import back_gutter
-from build_tools.formulas.hosing import HOSE_LENGTH_MM
-from build_tools.formulas.outside_drawing import STRIP_MM
-from build_tools.formulas.sheets_drawing import VERTICAL_MM
-from build_tools.formulas.soakers import UNDER_MM, UP_MM
-from build_tools.formulas.soakers_drawing import TURN_DOWN_MM
-from build_tools.formulas.thermal import LONGEST_LEAD_MM
-from build_tools.guide_files import drawings_of
-from build_tools.source import SourceFile
+from build_tools.formulas.finding.hosing import HOSE_LENGTH_MM
+from build_tools.formulas.finding.outside_drawing import STRIP_MM
+from build_tools.formulas.sheet.sheets_drawing import VERTICAL_MM
+from build_tools.formulas.sheet.soakers import UNDER_MM, UP_MM
+from build_tools.formulas.sheet.soakers_drawing import TURN_DOWN_MM
+from build_tools.formulas.sheet.thermal import LONGEST_LEAD_MM
+from build_tools.formulas.water.back_gutters import back_gutter
+from build_tools.proof.checks import check
+from build_tools.proof.drawing_numbers import drawing_numbers, sources_of
+from build_tools.sources.guide_files import drawings_of
+from build_tools.sources.source import SourceFile
 
 FOLDER = ROOT / "guide" / "drawings"
 SVG = "{http://www.w3.org/2000/svg}"

@@ -14,8 +14,8 @@ from zipfile import ZipFile
 import pytest
 from guides import ROOT
 
-from build_tools.licences import WORKS, Unlicensed, licences
-from build_tools.words import SCOPE
+from build_tools.guide.words import SCOPE
+from build_tools.site.licences import WORKS, Unlicensed, licences
 
 MADE = re.compile(
     r"(.*\.html|sw\.js|manifest\.webmanifest|guide\.zip|built-site\.json|licences\.txt|sitemap\.xml(\.gz)?"

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.fitting import LONGEST_WORD, in_rhombus, text_width
 from build_tools.model import Question
+from build_tools.site.fitting import LONGEST_WORD, in_rhombus, text_width
 
 LONGEST = "Does the wet that you found uphill of the highest mark stay where it was after dry days?"
 LONGEST_HEADLINE = Question.model_json_schema()["properties"]["question"]["maxLength"]

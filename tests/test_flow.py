@@ -5,7 +5,7 @@ from guides import draft_of, question, remedy, tree
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from build_tools.rules.flow import DEEP, flow
+from build_tools.proof.rules.flow import DEEP, flow
 
 
 @st.composite

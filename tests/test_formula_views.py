@@ -6,10 +6,10 @@ import pytest
 from build_up import BUILD_UP
 from guides import the_guide
 
-from build_tools.data_tables import own_data
-from build_tools.formula_views import formula_view, table_view
 from build_tools.formulas import FORMULAS, Formula
+from build_tools.guide.formula_views import formula_view, table_view
 from build_tools.model import DATA_TABLES
+from build_tools.sources.data_tables import own_data
 
 
 def test_table_is_shown_with_units_and_sources() -> None:

@@ -27,10 +27,11 @@ from hypothesis import strategies as st
 from made_values import values_of
 
 from build_tools import formulas
-from build_tools.data_tables import own_data
-from build_tools.formulas import FORMULAS, MODULES, Formula, by_subject, reckon, sheets, validate
+from build_tools.formulas import FORMULAS, MODULES, Formula, by_subject, reckon, validate
 from build_tools.formulas import drawing as shapes
 from build_tools.formulas.definition import UNITS, Input, Output, section, unit_of
+from build_tools.formulas.sheet import sheets
+from build_tools.sources.data_tables import own_data
 
 MODULE_NAMES = [each.name for each in pkgutil.iter_modules(formulas.__path__, f"{formulas.__name__}.")]
 

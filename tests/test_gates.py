@@ -3,12 +3,12 @@
 import pytest
 from guides import ROOT, draft_of, opens, the_guide
 
-from build_tools.checks import check
-from build_tools.gates import whole
-from build_tools.graph import open_roofs
-from build_tools.library import TABLES
+from build_tools.guide.walk import follow, is_open, opened_by, walk_data
 from build_tools.model import Where
-from build_tools.walk import follow, is_open, opened_by, walk_data
+from build_tools.proof.checks import check
+from build_tools.proof.graph import open_roofs
+from build_tools.sources.gates import whole
+from build_tools.sources.library import TABLES
 
 GUIDE = the_guide()
 TO_THE_ROOF = [each for each in GUIDE.gates if Where.ROOF in each.gate.opens]

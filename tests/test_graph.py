@@ -3,7 +3,7 @@
 import pytest
 from guides import draft_of, gate, opens, question, remedy, tree
 
-from build_tools.graph import (
+from build_tools.proof.graph import (
     Node,
     cautions_for,
     forest_graph,
@@ -16,7 +16,7 @@ from build_tools.graph import (
     target_node,
     tree_graph,
 )
-from build_tools.library import read_library
+from build_tools.sources.library import read_library
 
 
 @pytest.fixture

@@ -10,8 +10,8 @@ import re
 import pytest
 from guides import ROOT, the_checked
 
-from build_tools.graph import cautions_for, hazards_of
 from build_tools.model import Act, Looked, RemedyStep, Where
+from build_tools.proof.graph import cautions_for, hazards_of
 
 DRAFT = the_checked().draft
 ROOF_GATES = [name for name, gate in DRAFT.gates.items() if Where.ROOF in gate.opens]

@@ -1,6 +1,6 @@
 """Ready HTML to the theme's table of contents."""
 
-from build_tools.headings import headings
+from build_tools.site.headings import headings
 
 
 def test_headings_puts_h3_below_the_h2_before_it() -> None:

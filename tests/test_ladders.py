@@ -5,11 +5,11 @@ import re
 import pytest
 from guides import draft_of, gate, opens, question, remedy, the_checked, tree
 
-from build_tools.graph import hazards_of, needs
+from build_tools.guide.words import PLACE_WORDS, READING_DONE, READING_RULES
 from build_tools.model import UP, Action, Effort, Where
-from build_tools.rules.ladders import ladders
-from build_tools.rules.safety import safety
-from build_tools.words import PLACE_WORDS, READING_DONE, READING_RULES
+from build_tools.proof.graph import hazards_of, needs
+from build_tools.proof.rules.ladders import ladders
+from build_tools.proof.rules.safety import safety
 
 DRAFT = the_checked().draft
 GATES = {"high": opens("ladder"), "boards": opens("scaffold")}

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from build_tools.checks import check
-from build_tools.report import FORMATS
+from build_tools.proof.checks import check
+from build_tools.proof.report import FORMATS
 
 SHED = "trees/potting-shed.yaml"
 ABOUT = "  Start here when water drips from the roof of the shed."

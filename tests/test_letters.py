@@ -10,9 +10,9 @@ import pytest
 from guides import codes_of, edit, record
 
 from build_tools.__main__ import main
-from build_tools.checks import check
-from build_tools.letters import HIDDEN, visible
-from build_tools.report import FORMATS
+from build_tools.model.letters import HIDDEN, visible
+from build_tools.proof.checks import check
+from build_tools.proof.report import FORMATS
 
 COLD = "trees/cold-pane.yaml"
 TITLE = "title: The pane is wet in dry weather"
@@ -99,7 +99,7 @@ def test_no_command_sends_such_a_letter_to_a_terminal(
     good: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, arguments: list[str]
 ) -> None:
     # As it would be where nothing had refused the letter: a review reads versions that nobody proved.
-    monkeypatch.setattr("build_tools.parse._hidden_letters", lambda *_: ())
+    monkeypatch.setattr("build_tools.sources.parse._hidden_letters", lambda *_: ())
     shutil.copytree(good / "trees", good / "was" / "trees")
     edit(good, COLD, "question: Do drops hang", f'question: "Do drops {ESCAPED} hang')
     edit(good, COLD, "on the inside of the pane?", 'on the inside of the pane?"')

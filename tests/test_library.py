@@ -3,8 +3,8 @@
 import pytest
 from guides import edit
 
-from build_tools.library import TABLES, read_library, table_path
-from build_tools.source import LARGEST_BYTES
+from build_tools.sources.library import TABLES, read_library, table_path
+from build_tools.sources.source import LARGEST_BYTES
 
 
 def told(root):

@@ -8,7 +8,7 @@ import pytest
 from guides import CLEAN, ROOT, broken_guide, edit, report_of
 
 from build_tools.__main__ import main
-from build_tools.report import FORMATS
+from build_tools.proof.report import FORMATS
 
 COLD = "trees/cold-pane.yaml"
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.__main__ import main
-from build_tools.words import SCOPE
+from build_tools.guide.words import SCOPE
 
 
 def run(root: Path, *words: str) -> int:

@@ -11,21 +11,21 @@ from build_up import BUILD_UP
 from guides import ROOT, the_guide
 from measured import measured_draft, measured_guide
 
-from build_tools.calc import CannotReckon, assignments_in, explain_text, run_json, run_text
 from build_tools.formulas import FORMULAS, validate_given
-from build_tools.render import Renderer
-from build_tools.rules.references import references
-from build_tools.views import GuideView
-from build_tools.walk import walk_data
-from build_tools.walk_shell import walk_along
-from build_tools.walk_text import step_text
+from build_tools.guide.views import GuideView
+from build_tools.guide.walk import walk_data
+from build_tools.proof.rules.references import references
+from build_tools.shell.calc import CannotReckon, assignments_in, explain_text, run_json, run_text
+from build_tools.shell.walk_shell import walk_along
+from build_tools.shell.walk_text import step_text
+from build_tools.site.render import Renderer
 
 SHEETS = "layers=zinc,0.8,2; lead,1.8,"
 
 
 @pytest.fixture
 def guide(monkeypatch: pytest.MonkeyPatch) -> GuideView:
-    monkeypatch.setattr("build_tools.pages.FORMULAS", {**FORMULAS, BUILD_UP.id: BUILD_UP})
+    monkeypatch.setattr("build_tools.guide.pages.FORMULAS", {**FORMULAS, BUILD_UP.id: BUILD_UP})
     return measured_guide()
 
 
@@ -80,7 +80,7 @@ def test_tree_may_settle_a_list() -> None:
 
 def test_formula_without_verdicts_decides_no_step(guide: GuideView, monkeypatch: pytest.MonkeyPatch) -> None:
     mute = replace(BUILD_UP, verdicts={})
-    monkeypatch.setattr("build_tools.rules.references.FORMULAS", {**FORMULAS, mute.id: mute})
+    monkeypatch.setattr("build_tools.proof.rules.references.FORMULAS", {**FORMULAS, mute.id: mute})
     told = [each for each in references(measured_draft()) if each.keys == ("steps", "stack", "measure")]
     assert [each.code for each in told] == ["unknown-formula"]
     assert told[0].what == '"stack-mass" gives numbers and no verdict, so no step can be decided by it'

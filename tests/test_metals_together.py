@@ -8,9 +8,9 @@ from collections.abc import Iterable, Iterator
 import pytest
 from guides import ROOT, the_checked
 
-from build_tools.data_tables import own_data
 from build_tools.model import DataRow, every_value
 from build_tools.model.data import RunOffMetal
+from build_tools.sources.data_tables import own_data
 
 DRAFT = the_checked().draft
 CHAPTER = (ROOT / "guide" / "materials-together.md").read_text(encoding="utf-8")

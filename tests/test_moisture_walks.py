@@ -9,9 +9,9 @@ import pytest
 from guides import the_checked
 
 from build_tools.formulas import FORMULAS
-from build_tools.formulas.timber import timber_moisture
-from build_tools.graph import Node, forest_graph
+from build_tools.formulas.moisture.timber import timber_moisture
 from build_tools.model import GateStep, Measure, Question, RemedyStep, StepBase
+from build_tools.proof.graph import Node, forest_graph
 
 DRAFT = the_checked().draft
 JUDGED = "open-up-wet-timber"

@@ -11,8 +11,8 @@ import mutate
 import pytest
 from mutations import KINDS
 
-from build_tools import checks
-from build_tools.problems import Place, Problem
+from build_tools.model.problems import Place, Problem
+from build_tools.proof import checks
 
 SEED, COUNT = 3, 200
 SMALL = COUNT + 1

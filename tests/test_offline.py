@@ -4,7 +4,7 @@ import json
 import re
 from datetime import date
 
-from build_tools.offline import digest, kept, manifest, worker
+from build_tools.site.offline import digest, kept, manifest, worker
 
 TEMPLATE = "const GUIDE = /* GUIDE */ null;"
 FILES = {"index.html": b"a", "walk/x.html": b"b", "guide.zip": b"c", "sw.js": b"d"}

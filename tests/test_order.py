@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools import asking, order
-from build_tools.asking import after_a_miss, asked_first_minutes, given_answer, worth_asking_minutes
-from build_tools.order import Causes, Check, average_minutes, best_order
+from build_tools.proof import asking, order
+from build_tools.proof.asking import after_a_miss, asked_first_minutes, given_answer, worth_asking_minutes
+from build_tools.proof.order import Causes, Check, average_minutes, best_order
 
 A, B, C, D = Check("A", 0.4, 4), Check("B", 0.3, 2), Check("C", 0.2, 10), Check("D", 0.1, 1)
 FOUR = (A, B, C, D)

@@ -6,9 +6,9 @@ from html import unescape
 import pytest
 from guides import ROOT, broken_guide, edit, record
 
-from build_tools.checks import check
-from build_tools.pages import guide_view
-from build_tools.render import Renderer
+from build_tools.guide.pages import guide_view
+from build_tools.proof.checks import check
+from build_tools.site.render import Renderer
 
 HEAP = "trees/compost-heap.yaml"
 

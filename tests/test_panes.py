@@ -16,11 +16,11 @@ import pytest
 import yaml
 from guides import ROOT, draft_of, question, remedy, the_checked, tree
 
-from build_tools.graph import tree_graph
 from build_tools.model import Action, Tree
-from build_tools.reading import sentences
-from build_tools.rules.sense import passages
-from build_tools.term_links import plain_words
+from build_tools.proof.graph import tree_graph
+from build_tools.proof.reading import sentences
+from build_tools.proof.rules.sense import passages
+from build_tools.sources.term_links import plain_words
 
 WORDS = yaml.safe_load((ROOT / "tests" / "pane_words.yaml").read_text(encoding="utf-8"))
 DRAFT = the_checked().draft

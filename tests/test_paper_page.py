@@ -11,10 +11,10 @@ import html5lib
 import pytest
 from flow_chart import triples_of_graph
 
-from build_tools import qr
+from build_tools.guide.views import GuideView, StepView, TreeView
 from build_tools.model import Question
-from build_tools.render import Renderer, prose
-from build_tools.views import GuideView, StepView, TreeView
+from build_tools.site import qr
+from build_tools.site.render import Renderer, prose
 
 ROOT = Path(__file__).resolve().parent.parent
 

@@ -3,9 +3,9 @@
 import pytest
 from guides import GOOD
 
-from build_tools.library import REMEDY, TABLES, TREE
-from build_tools.parse import parse
-from build_tools.source import SourceFile
+from build_tools.sources.library import REMEDY, TABLES, TREE
+from build_tools.sources.parse import parse
+from build_tools.sources.source import SourceFile
 
 SHED = (GOOD / "trees/potting-shed.yaml").read_text(encoding="utf-8")
 CATCH = (GOOD / "trees/remedies/catch-the-drip.yaml").read_text(encoding="utf-8")

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from flow_chart import triples_of, triples_of_graph
 
-from build_tools import diagram, draw, picture
-from build_tools.views import GuideView
+from build_tools.guide.views import GuideView
+from build_tools.site import diagram, draw, picture
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -18,12 +18,12 @@ import yaml
 from guides import ROOT, Plain, good_guide, with_site
 from pydantic import TypeAdapter, ValidationError
 
-from build_tools.compose import compose
-from build_tools.data_tables import DATA
-from build_tools.library import REMEDY, TABLES, TREE, table_path
 from build_tools.model import every_value
-from build_tools.problems import KeyPath
-from build_tools.source import SourceFile, read_source
+from build_tools.model.problems import KeyPath
+from build_tools.sources.compose import compose
+from build_tools.sources.data_tables import DATA
+from build_tools.sources.library import REMEDY, TABLES, TREE, table_path
+from build_tools.sources.source import SourceFile, read_source
 
 SEED = "\"'></script><planted-{0} onclick=planted()><script>planted({0})</script>"
 SEEN = re.compile(r"planted\((\d+)\)")

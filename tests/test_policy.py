@@ -5,7 +5,7 @@ import hashlib
 
 import pytest
 
-from build_tools.policy import policy, with_policy
+from build_tools.site.policy import policy, with_policy
 
 PAGE = '<!doctype html><html><head><meta charset="utf-8"><style>p{}</style></head><body></body></html>'
 

@@ -14,8 +14,8 @@ import pytest
 import yaml
 from guides import CLEAN, ROOT, edit
 
-from build_tools.data_tables import table_path
 from build_tools.model import DATA_TABLES
+from build_tools.sources.data_tables import table_path
 
 CONFIGURATION = yaml.safe_load((ROOT / ".pre-commit-config.yaml").read_text(encoding="utf-8"))
 HOOK = CONFIGURATION["repos"][0]["hooks"][0]
@@ -51,7 +51,7 @@ def test_configuration_names_no_other_place():
         ("trees/start-here.yaml", True),
         ("trees/tables/gates.yaml", True),
         ("guide/drawings/lap.svg", True),
-        ("build_tools/rules/safety.py", True),
+        ("build_tools/proof/rules/safety.py", True),
         ("guide/index.md", False),
         ("tests/trees/good/cold-pane.yaml", False),
     ],

@@ -19,8 +19,8 @@ import pytest
 from guides import ROOT, edit, good_guide, record, with_site
 
 from build_tools.__main__ import main
-from build_tools.checks import CheckedGuide
-from build_tools.publish import MARK, clear_up
+from build_tools.proof.checks import CheckedGuide
+from build_tools.site.publish import MARK, clear_up
 
 COLD, SHED = "trees/cold-pane.yaml", "trees/potting-shed.yaml"
 VOCABULARY = "trees/tables/vocabulary.yaml"
@@ -61,7 +61,7 @@ def made_already(built_once: Path, monkeypatch: pytest.MonkeyPatch) -> None:
         (fresh / MARK).unlink()
         (fresh / "new.txt").write_text("New.")
 
-    monkeypatch.setattr("build_tools.publish._build", take)
+    monkeypatch.setattr("build_tools.site.publish._build", take)
 
 
 def build(project: Path, *more: str) -> int:
@@ -200,7 +200,7 @@ def test_disk_that_is_full_is_told_and_leaves_the_last_site_whole(
     def full(site: Path) -> None:
         raise OSError(errno.ENOSPC, "No space left on device", str(site))
 
-    monkeypatch.setattr("build_tools.publish.prove", full)
+    monkeypatch.setattr("build_tools.site.publish.prove", full)
     assert build(built) == 1
     assert "No space left on device.\nThe site that was there is untouched." in capsys.readouterr().err
     assert contents(built / "site") == before

@@ -7,7 +7,7 @@ import xml.etree.ElementTree as ET
 import pytest
 from qr_reader import level_and_mask, modules, text
 
-from build_tools import qr
+from build_tools.site import qr
 
 ADDRESSES = (
     "https://a.test/w/x.html",

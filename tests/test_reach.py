@@ -5,13 +5,13 @@ from functools import cache
 import pytest
 from guides import good_guide, the_checked, the_guide
 
-from build_tools.checks import check
-from build_tools.graph import needs
-from build_tools.narrowing import narrowing
-from build_tools.pages import guide_view
-from build_tools.reach import Spot, Ways, entries_of, guards_of, ways_to
-from build_tools.rules.safety import GUARDED
-from build_tools.walk import follow, walk_data
+from build_tools.guide.pages import guide_view
+from build_tools.guide.walk import follow, walk_data
+from build_tools.proof.checks import check
+from build_tools.proof.graph import needs
+from build_tools.proof.rules.safety import GUARDED
+from build_tools.shell.narrowing import narrowing
+from build_tools.shell.reach import Spot, Ways, entries_of, guards_of, ways_to
 
 
 def walked(guide):

@@ -6,8 +6,8 @@ import pytest
 from guides import ROOT, the_checked
 
 from build_tools.__main__ import main
-from build_tools.readability import chapter_prose, readability
-from build_tools.reading import measured
+from build_tools.proof.reading import measured
+from build_tools.shell.readability import chapter_prose, readability
 
 OLDEST = 12
 """The reading age that no tree, remedy or chapter as a whole may go over: a choice of this guide."""

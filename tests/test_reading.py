@@ -2,7 +2,7 @@
 
 import pytest
 
-from build_tools.reading import reading_age, sentences, syllables, words
+from build_tools.proof.reading import reading_age, sentences, syllables, words
 
 PLATYPUS = "The Australian platypus is seemingly a hybrid of a mammal and reptilian creature."
 

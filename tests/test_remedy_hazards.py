@@ -17,10 +17,10 @@ import pytest
 import yaml
 from guides import ROOT, the_checked
 
-from build_tools.graph import hazards_of
-from build_tools.library import Draft
 from build_tools.model import Act, Remedy, Where
 from build_tools.model.remedies import Action, WorkGate
+from build_tools.proof.graph import hazards_of
+from build_tools.sources.library import Draft
 
 Reading = Mapping[str, list[str]]
 """Hazard to the words that bring it."""

@@ -6,11 +6,11 @@ import re
 import pytest
 from guides import broken_guide
 
-from build_tools.checks import check
-from build_tools.letters import HIDDEN
-from build_tools.problems import RULES, Place, Problem
-from build_tools.report import FORMATS, as_text, summary
-from build_tools.source import SourceFile
+from build_tools.model.letters import HIDDEN
+from build_tools.model.problems import RULES, Place, Problem
+from build_tools.proof.checks import check
+from build_tools.proof.report import FORMATS, as_text, summary
+from build_tools.sources.source import SourceFile
 
 ERROR = Problem(Place("trees/a.yaml", 2, 4), "unknown-key", 'the key "b" is odd.', "Take it out.")
 WARNING = Problem(Place("trees/a.yaml", 9, 1), "deep", "it is deep", "Ask less.")

@@ -5,7 +5,7 @@ import re
 import pytest
 from guides import BROKEN, broken_guide, broken_names, report_of
 
-from build_tools.problems import RULES
+from build_tools.model.problems import RULES
 
 TOLD = re.compile(
     r"^\S+:\d+:\d+: (error|warning): .*[^.]\.\n(?:  Line \d+: .*\n)?  Mend: .*\n  Rule: ([a-z-]+)\n$", re.M

@@ -7,9 +7,9 @@ from guides import broken_guide, codes_of, draft_of, edit, question, record, rem
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from build_tools.order import Causes, Check, average_minutes
-from build_tools.rules.runs import runs
-from build_tools.weighing import Sense, weigh
+from build_tools.proof.order import Causes, Check, average_minutes
+from build_tools.proof.rules.runs import runs
+from build_tools.proof.weighing import Sense, weigh
 
 V4 = (("a", 0.4, 4), ("b", 0.3, 2), ("c", 0.2, 10), ("d", 0.1, 1))
 """Ids, chances and minutes of vector V4, reckoned over all 24 orders."""

@@ -16,7 +16,7 @@ from guides import SMALLEST, draft_of, gate, opens, question, remedy, tree
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from build_tools.rules.safety import GUARDED, safety
+from build_tools.proof.rules.safety import GUARDED, safety
 
 GATES = {"up": opens("ladder"), "top": opens("ladder", "roof"), "glass": opens("lift-glass")}
 OPENINGS = [str(each) for each in GUARDED]

@@ -10,7 +10,7 @@ from guides import broken_guide, good_guide
 from jsonschema import Draft4Validator
 
 from build_tools.__main__ import main
-from build_tools.problems import RULES
+from build_tools.model.problems import RULES
 
 FOLDER = Path(__file__).with_name("sarif")
 SCHEMA = FOLDER / "sarif-2.1.0-rtm.5.json"

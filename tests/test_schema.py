@@ -11,12 +11,12 @@ from pathlib import Path
 import pytest
 from guides import GOOD, ROOT, broken_guide, broken_names
 
-from build_tools.compose import compose
-from build_tools.data_tables import DATA
-from build_tools.library import TABLES
 from build_tools.model import Record
-from build_tools.schema import FOLDER, schema_files
-from build_tools.source import SourceFile
+from build_tools.sources.compose import compose
+from build_tools.sources.data_tables import DATA
+from build_tools.sources.library import TABLES
+from build_tools.sources.schema import FOLDER, schema_files
+from build_tools.sources.source import SourceFile
 
 SCHEMAS = {Path(path).name.split(".")[0]: json.loads(text) for path, text in schema_files().items()}
 TYPES = {

@@ -10,9 +10,9 @@ import pytest
 from guides import ROOT, the_guide
 from material.plugins.search.plugin import Parser
 
-from build_tools.render import Renderer
-from build_tools.site_pages import ThemePage, theme_pages
-from build_tools.views import TreeView
+from build_tools.guide.views import TreeView
+from build_tools.site.pages import ThemePage, theme_pages
+from build_tools.site.render import Renderer
 
 
 def _pages() -> Iterator[ThemePage]:

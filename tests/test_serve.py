@@ -14,13 +14,13 @@ import pytest
 from guides import ROOT, edit, good_guide, report_of, with_program, with_site
 from previews import Preview
 
-from build_tools.data_tables import table_path
 from build_tools.preview.program import is_of_program
+from build_tools.sources.data_tables import table_path
 
 SHED = "trees/potting-shed.yaml"
 WALK = "walk/potting-shed.html"
 QUESTION = "Does it drip only in rain?"
-OWN_DATA = "from build_tools.data_tables import own_data"
+OWN_DATA = "from build_tools.sources.data_tables import own_data"
 NO_FAULT = (130, "\nStopped.\n")
 
 
@@ -210,7 +210,7 @@ def program(good: Path) -> Path:
 
 
 def test_formula_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None:
-    file = "build_tools/site_pages.py"
+    file = "build_tools/site/pages.py"
     with Preview(program, program) as preview:
         edit(program, file, '"terms": "Terms"', '"terms": "Words"')
         preview.until("<title>Words", preview.get, "terms.html")
@@ -229,8 +229,13 @@ def test_formula_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None
 
 def test_data_table_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None:
     label = 'own_data()["metals"]["zinc"].label'
-    edit(program, "build_tools/site_pages.py", '"terms": "Terms"', f'"terms": {label}')
-    edit(program, "build_tools/site_pages.py", "from build_tools.render", f"{OWN_DATA}\nfrom build_tools.render")
+    edit(program, "build_tools/site/pages.py", '"terms": "Terms"', f'"terms": {label}')
+    edit(
+        program,
+        "build_tools/site/pages.py",
+        "from build_tools.site.render",
+        f"{OWN_DATA}\nfrom build_tools.site.render",
+    )
     metals = table_path("metals")
     zinc = re.search(r"(?<=^zinc:\n  label: ).*", (program / metals).read_text(encoding="utf-8"), re.M)
     assert zinc
@@ -244,7 +249,9 @@ def test_data_table_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> N
 
 
 def test_program_is_its_modules_and_the_tables_that_it_reckons_with() -> None:
-    of_it = {each: is_of_program(ROOT / each) for each in (table_path("metals"), "build_tools/formulas/slope.py")}
+    of_it = {
+        each: is_of_program(ROOT / each) for each in (table_path("metals"), "build_tools/formulas/covering/slope.py")
+    }
     of_it |= {each: is_of_program(ROOT / each) for each in (table_path("terms"), "build_tools/preview/live.js")}
     assert list(of_it.values()) == [True, True, False, False]
 

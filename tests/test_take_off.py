@@ -8,14 +8,14 @@ import pytest
 from guides import the_checked, the_guide
 
 from build_tools.__main__ import main
-from build_tools.calc import CannotReckon
 from build_tools.formulas import FORMULAS, reckon, validate
-from build_tools.formulas.take_off_runs import RUNS
-from build_tools.formulas.thermal import LONGEST_LEAD_MM
-from build_tools.take_off import asked, settled, sources_of, taken
-from build_tools.take_off_text import explain_text, run_json, run_text
-from build_tools.term_links import plain_words
-from build_tools.views import RemedyView
+from build_tools.formulas.sheet.thermal import LONGEST_LEAD_MM
+from build_tools.formulas.take_off.runs import RUNS
+from build_tools.guide.views import RemedyView
+from build_tools.proof.take_off import asked, settled, sources_of, taken
+from build_tools.shell.calc import CannotReckon
+from build_tools.shell.take_off_text import explain_text, run_json, run_text
+from build_tools.sources.term_links import plain_words
 
 REMEDIES = {each.id: each for each in the_guide().remedies}
 SIZES = {

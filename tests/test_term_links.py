@@ -2,7 +2,7 @@
 
 import pytest
 
-from build_tools.term_links import half_link, plain_words
+from build_tools.sources.term_links import half_link, plain_words
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ import yaml
 from guides import ROOT, the_checked
 
 from build_tools.model import Looked, every_value
-from build_tools.rules.sense import NUMBER_WITH_UNIT
+from build_tools.proof.rules.sense import NUMBER_WITH_UNIT
 
 ANCHORS: list[dict[str, str]] = yaml.load((ROOT / "tests" / "anchors.yaml").read_text(), yaml.BaseLoader)
 DRAFT = the_checked().draft

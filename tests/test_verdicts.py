@@ -10,15 +10,15 @@ import pytest
 from flow_chart import statements
 from guides import ROOT, draft_of, remedy, the_guide, tree
 
-from build_tools import diagram, draw, picture
-from build_tools.checks import CheckedGuide
 from build_tools.formulas import FORMULAS, Formula
 from build_tools.formulas.definition import VERDICT_LINES
-from build_tools.pages import guide_view
-from build_tools.render import Renderer
-from build_tools.views import GuideView
-from build_tools.walk import walk_data
-from build_tools.walk_text import exits_text, step_text
+from build_tools.guide.pages import guide_view
+from build_tools.guide.views import GuideView
+from build_tools.guide.walk import walk_data
+from build_tools.proof.checks import CheckedGuide
+from build_tools.shell.walk_text import exits_text, step_text
+from build_tools.site import diagram, draw, picture
+from build_tools.site.render import Renderer
 
 CODES = ("far-below", "below", "at-limit", "above", "far-above")
 CARE = {
@@ -35,7 +35,7 @@ def formula_of(*codes: str) -> Formula:
 @pytest.fixture
 def five(monkeypatch: pytest.MonkeyPatch) -> GuideView:
     """A guide of one tree that measures; each of the five verdicts and unsure end apart."""
-    monkeypatch.setattr("build_tools.pages.FORMULAS", {**FORMULAS, "depth": formula_of(*CODES)})
+    monkeypatch.setattr("build_tools.guide.pages.FORMULAS", {**FORMULAS, "depth": formula_of(*CODES)})
     words = {"question": "How deep is it?", "look": "Look.", "why": "It tells.", "where": "inside", "effort": "look"}
     exits = {code: f"end-{code}" for code in (*CODES, "unsure")}
     steps = {"deep": {"measure": "depth", **words, "exits": exits}, **{end: {"remedy": "r"} for end in exits.values()}}

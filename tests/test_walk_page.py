@@ -14,11 +14,11 @@ import pytest
 from guides import ROOT, the_guide
 
 from build_tools.formulas.definition import VERDICT_LINES
+from build_tools.guide.views import StepView, TreeView
+from build_tools.guide.walk import walk_data
+from build_tools.guide.words import READING_RULES
 from build_tools.model import Gate, Remedy
-from build_tools.render import Renderer
-from build_tools.views import StepView, TreeView
-from build_tools.walk import walk_data
-from build_tools.words import READING_RULES
+from build_tools.site.render import Renderer
 
 
 @cache

@@ -3,9 +3,9 @@
 import pytest
 from guides import edit, the_guide
 
-from build_tools.checks import check
-from build_tools.pages import guide_view
-from build_tools.what_covers import cover_views, lasting_ends
+from build_tools.guide.pages import guide_view
+from build_tools.guide.what_covers import cover_views, lasting_ends
+from build_tools.proof.checks import check
 
 VOCABULARY = the_guide().vocabulary
 

@@ -176,8 +176,8 @@ def lead_elsewhere(folder):
 
 def blind_the_review(folder):
     """Let the program find nothing grave, and leave a trace of where it runs."""
-    change(folder, "build_tools/review/changes.py", "return self.grave or bool(self.unagreed)", "return False")
-    with (folder / "build_tools/review/changes.py").open("a", encoding="utf-8") as program:
+    change(folder, "build_tools/review/record/changes.py", "return self.grave or bool(self.unagreed)", "return False")
+    with (folder / "build_tools/review/record/changes.py").open("a", encoding="utf-8") as program:
         program.write("\n\nReview.is_red = property(lambda review: False)\nprint('I ran')\n")
 
 

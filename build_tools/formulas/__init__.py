@@ -5,39 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType, ModuleType
 
-from build_tools.formulas import (
-    back_gutters,
-    courses,
-    covering,
-    driving,
-    drying,
-    eaves,
-    glass,
-    hosing,
-    interstitial,
-    ladders,
-    laps,
-    moisture,
-    outside,
-    rain,
-    sheet_masses,
-    sheets,
-    side_gutters,
-    slating,
-    slope,
-    slope_length,
-    soakers,
-    spells,
-    surfaces,
-    take_off,
-    thermal,
-    timber,
-    true_pitch,
-    underlay,
-    ventilation,
-)
+from build_tools.formulas.covering import courses, laps, slating, slope, slope_length, true_pitch, underlay
+from build_tools.formulas.covering import margin as covering
 from build_tools.formulas.definition import SUBJECTS, Formula, Input, Lines, Output, Reckoned, Value
+from build_tools.formulas.finding import hosing, outside, spells
+from build_tools.formulas.glass import mass as glass
+from build_tools.formulas.ladder import foot as ladders
+from build_tools.formulas.moisture import dew_point as moisture
+from build_tools.formulas.moisture import drying, interstitial, surfaces, timber, ventilation
+from build_tools.formulas.sheet import sheet_masses, sheets, soakers, thermal
+from build_tools.formulas.take_off import formula as take_off
 from build_tools.formulas.validation import Validated, validate, validate_given
+from build_tools.formulas.water import back_gutters, driving, eaves, rain, side_gutters
 
 __all__ = [
     "FORMULAS",

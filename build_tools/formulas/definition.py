@@ -13,8 +13,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Literal, NamedTuple, TypeAlias
 
-from build_tools.data_tables import own_data, sources_of
 from build_tools.formulas.fingerprint import texts_behind
+from build_tools.sources.data_tables import own_data, sources_of
 
 
 class Unit(NamedTuple):

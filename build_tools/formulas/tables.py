@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, NamedTuple, Protocol, TypeVar, get_args, get_type_hints
 
-from build_tools.data_tables import own_data
 from build_tools.formulas.definition import Choice
+from build_tools.sources.data_tables import own_data
 
 R = TypeVar("R", bound=NamedTuple)
 

@@ -12,7 +12,7 @@ from typing import NamedTuple, TypeAlias
 
 from build_tools.formulas.definition import Cell, Formula, Input, Lines, Value, split_lines
 from build_tools.formulas.numbers import quantity, read_number
-from build_tools.problems import did_you_mean
+from build_tools.model.problems import did_you_mean
 
 Raw: TypeAlias = str | float | Lines
 """What the shell, a tree or an example gives for one input; a list as lines, or as text: `board,12.5; wool,200`."""

@@ -10,7 +10,7 @@ from typing import Annotated, Any, TypeAlias
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
 
-from build_tools.problems import KeyPath
+from build_tools.model.problems import KeyPath
 
 ID_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*$"
 TARGET_PATTERN = r"^[a-z0-9]+(-[a-z0-9]+)*(/[a-z0-9]+(-[a-z0-9]+)*)?$"

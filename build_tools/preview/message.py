@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from html import escape
 
-from build_tools.problems import Problem
-from build_tools.report import headline, quotation, summary
-from build_tools.source import SourceFile
+from build_tools.model.problems import Problem
+from build_tools.proof.report import headline, quotation, summary
+from build_tools.sources.source import SourceFile
 
 STYLE = """
 :root { color-scheme: light dark; --ink: #111111; --paper: #ffffff; --slate: #4a5560; --wash: #f1f3f5; }

@@ -15,7 +15,7 @@ PACKAGE = Path(__file__).resolve().parent.parent
 def is_of_program(file: Path) -> bool:
     """Tell whether the program has to be taken in anew after a change of this file."""
     # Looked up each time: an edit may have added a table.
-    tables = importlib.import_module("build_tools.data_tables")
+    tables = importlib.import_module("build_tools.sources.data_tables")
     data = {tables.ROOT / tables.table_path(name) for name in tables.DATA}
     return file in data or (file.suffix == ".py" and file.is_relative_to(PACKAGE))
 

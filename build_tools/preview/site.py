@@ -17,10 +17,10 @@ from mkdocs.structure.files import File, Files, InclusionLevel, get_files, set_e
 from mkdocs.structure.nav import get_navigation
 from mkdocs.structure.pages import Page
 
-from build_tools.checks import CheckedGuide, check
-from build_tools.mkdocs_run import BuildFailed, plain_failures, plugin_of, settings
-from build_tools.policy import with_policy
 from build_tools.preview.message import failure_page, problems_page
+from build_tools.proof.checks import CheckedGuide, check
+from build_tools.site.mkdocs_run import BuildFailed, plain_failures, plugin_of, settings
+from build_tools.site.policy import with_policy
 
 
 class Stopped(Exception):

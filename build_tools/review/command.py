@@ -7,21 +7,21 @@ from contextlib import ExitStack
 from dataclasses import replace
 from pathlib import Path
 
-from build_tools.draw import DrawingFailed, EngineMissing, draw
 from build_tools.progress import Tell, silent
-from build_tools.review.as_json import as_json
-from build_tools.review.changes import Review, Side
 from build_tools.review.compare import Unreadable, Version, read_version, review
-from build_tools.review.html import as_html
-from build_tools.review.links import Links, WrongLink, links
-from build_tools.review.listing import listed
-from build_tools.review.markdown import as_markdown
-from build_tools.review.matching import Match
-from build_tools.review.naming import names_of
-from build_tools.review.outline import outline
-from build_tools.review.pictures import pictures
-from build_tools.review.revisions import CannotOpen, main_branch, opened, working_tree
-from build_tools.review.text import as_text
+from build_tools.review.record.changes import Review, Side
+from build_tools.review.versions.listing import listed
+from build_tools.review.versions.matching import Match
+from build_tools.review.versions.revisions import CannotOpen, main_branch, opened, working_tree
+from build_tools.review.words.as_json import as_json
+from build_tools.review.words.html import as_html
+from build_tools.review.words.links import Links, WrongLink, links
+from build_tools.review.words.markdown import as_markdown
+from build_tools.review.words.naming import names_of
+from build_tools.review.words.outline import outline
+from build_tools.review.words.pictures import pictures
+from build_tools.review.words.text import as_text
+from build_tools.site.draw import DrawingFailed, EngineMissing, draw
 
 WORKING_TREE = "working tree"
 CACHE = Path(".cache/diagrams")

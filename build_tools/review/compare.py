@@ -8,30 +8,30 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
-from build_tools.cases import read_cases
-from build_tools.library import Draft, Files, read_library, tree_path
-from build_tools.problems import in_order
+from build_tools.model.problems import in_order
 from build_tools.progress import Tell, silent
 from build_tools.review import CASES
-from build_tools.review.agreements import agreed_idly, agreements, walked
-from build_tools.review.changes import Ending, PathChange, Review, Row, Side, TreePaths
-from build_tools.review.formula_content import Code, formula_content, programs_differ, read_formulas
-from build_tools.review.formula_facts import formula_facts
-from build_tools.review.gravity import left_safety, with_reason
-from build_tools.review.lengths import lengths
-from build_tools.review.listing import Listing
-from build_tools.review.matching import Match
-from build_tools.review.moved import Ran, run_both
-from build_tools.review.paths import Tally, Uncounted, Walk, parting, walk_in_step, walk_of
-from build_tools.review.places import spot
-from build_tools.review.proposal import proposals
-from build_tools.review.remedy_content import remedy_content
-from build_tools.review.safety import safety
-from build_tools.review.stories import Cases, stories
-from build_tools.review.table_content import table_content
-from build_tools.review.tree_content import tree_content
-from build_tools.review.unread import Texts, read_texts, unread
-from build_tools.review.whole import new_things
+from build_tools.review.differences.agreements import agreed_idly, agreements, walked
+from build_tools.review.differences.gravity import left_safety, with_reason
+from build_tools.review.differences.lengths import lengths
+from build_tools.review.differences.paths import Tally, Uncounted, Walk, parting, walk_in_step, walk_of
+from build_tools.review.differences.proposal import proposals
+from build_tools.review.differences.remedy_content import remedy_content
+from build_tools.review.differences.safety import safety
+from build_tools.review.differences.stories import Cases, stories
+from build_tools.review.differences.table_content import table_content
+from build_tools.review.differences.tree_content import tree_content
+from build_tools.review.differences.unread import Texts, read_texts, unread
+from build_tools.review.differences.whole import new_things
+from build_tools.review.formula_code.formula_content import Code, formula_content, programs_differ, read_formulas
+from build_tools.review.formula_code.formula_facts import formula_facts
+from build_tools.review.formula_code.moved import Ran, run_both
+from build_tools.review.record.changes import Ending, PathChange, Review, Row, Side, TreePaths
+from build_tools.review.versions.listing import Listing
+from build_tools.review.versions.matching import Match
+from build_tools.review.versions.places import spot
+from build_tools.sources.cases import read_cases
+from build_tools.sources.library import Draft, Files, read_library, tree_path
 
 NOT_RUN = Ran({}, {}, (), ())
 UNTOLD = (

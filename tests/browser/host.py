@@ -13,7 +13,7 @@ from pathlib import Path
 
 from playwright.sync_api import Page, expect
 
-from build_tools.offline import digest
+from build_tools.site.offline import digest
 
 Alter = Callable[[str, bytes], bytes | None]
 """What a host makes of a file on its way: other bytes, or nothing at all."""

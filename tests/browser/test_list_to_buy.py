@@ -12,8 +12,8 @@ from walked import WALKS
 from walker import Walker, way_to
 
 from build_tools.formulas import FORMULAS
-from build_tools.take_off import taken
-from build_tools.term_links import plain_words
+from build_tools.proof.take_off import taken
+from build_tools.sources.term_links import plain_words
 
 REMEDY = "side-gutter-under-the-tiles"
 SIZES = {"width_mm": "780", "height_mm": "1180", "gauge_mm": "345", "pitch_deg": "22.5"}

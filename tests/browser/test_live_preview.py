@@ -13,8 +13,8 @@ from previews import LONG_SECONDS, Preview
 from serving import serving
 from walker import Walker, phone_context
 
-from build_tools.checks import check
-from build_tools.publish import publish
+from build_tools.proof.checks import check
+from build_tools.site.publish import publish
 
 SHED = "trees/potting-shed.yaml"
 RIGHT, WRONG = "starts-at: drip-in-rain", "starts-at: drip-in-rein"

@@ -15,8 +15,8 @@ import pytest
 from leaves import BLACK, MM, WHITE, Leaf, leaves_of
 from playwright.sync_api import Browser, Page
 
-from build_tools.views import GuideView, TreeView
-from build_tools.words import SCOPE
+from build_tools.guide.views import GuideView, TreeView
+from build_tools.guide.words import SCOPE
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 TREES = sorted(each.stem for each in (ROOT / "trees").glob("*.yaml"))

@@ -15,8 +15,8 @@ from filling import fill, fill_lines, put
 from guides import ROOT, the_checked
 from playwright.sync_api import Browser, Error, Locator, Page, expect
 
-from build_tools import words
 from build_tools.formulas import FORMULAS, Formula, Input, reckon, validate
+from build_tools.guide import words
 from build_tools.javascript import program
 
 OVERRIDES = ROOT / "site_overrides"

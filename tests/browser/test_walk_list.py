@@ -16,9 +16,9 @@ from test_reckon import fill_lines
 from walker import STORE, Walker
 
 from build_tools.formulas import FORMULAS
+from build_tools.guide.walk import walk_data
 from build_tools.javascript import program
-from build_tools.render import Renderer
-from build_tools.walk import walk_data
+from build_tools.site.render import Renderer
 
 TRIED = {**FORMULAS, BUILD_UP.id: BUILD_UP}
 
@@ -26,7 +26,7 @@ TRIED = {**FORMULAS, BUILD_UP.id: BUILD_UP}
 @pytest.fixture
 def served(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
     """Serve, in place of the site, a walk of one tree: a measure whose step settles the hands, then a question."""
-    monkeypatch.setattr("build_tools.pages.FORMULAS", TRIED)
+    monkeypatch.setattr("build_tools.guide.pages.FORMULAS", TRIED)
     view = measured_guide()
     page = Renderer(ROOT / "site_overrides", {}, dict(the_guide().sources)).page
     (tmp_path / "walk").mkdir()

@@ -10,7 +10,7 @@ from typing import Any
 from guides import the_guide
 from playwright.sync_api import Browser, BrowserContext, Page
 
-from build_tools.walk import is_open, opened_by, walk_data
+from build_tools.guide.walk import is_open, opened_by, walk_data
 
 SHOWN = "[data-step]:not([hidden])"
 LONG = 60_000

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.covering import COVERING
+from build_tools.formulas.covering.margin import COVERING
 from edges import Edges, Values, near
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.slating import HEADLAPS
+from build_tools.formulas.covering.slating import HEADLAPS
 from edges import Edges, Values, near
 
 

@@ -6,7 +6,7 @@ import math
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.true_pitch import LYING
+from build_tools.formulas.covering.true_pitch import LYING
 from edges import Edges, Values, near
 
 

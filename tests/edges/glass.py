@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.glass import LIFT_FILTERS, lift_filter_kg
+from build_tools.formulas.glass.mass import LIFT_FILTERS, lift_filter_kg
 from edges import Edges, Values, near
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.moisture import full_at_c, saturation_pressure_pa
+from build_tools.formulas.moisture.dew_point import full_at_c, saturation_pressure_pa
 from edges import Edges, Values, near
 
 

@@ -7,10 +7,10 @@ from functools import cache
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.condensation import Year, year_of_condensate
-from build_tools.formulas.interstitial import max_of
-from build_tools.formulas.roof_layers import ROOF_LAYERS, cut_layers, laid_layers
-from build_tools.formulas.room_air import months_of
+from build_tools.formulas.moisture.condensation import Year, year_of_condensate
+from build_tools.formulas.moisture.interstitial import max_of
+from build_tools.formulas.moisture.roof_layers import ROOF_LAYERS, cut_layers, laid_layers
+from build_tools.formulas.moisture.room_air import months_of
 from edges import Edges, Values, near
 
 OWN_LAYERS = (("plasterboard", 12.5), ("wool", 120.0), ("osb", 12.0), ("underlay-breather", 0.5))

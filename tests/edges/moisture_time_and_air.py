@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.drying import DRYING_MATERIALS, drying_days
-from build_tools.formulas.ventilation import ROOF_OPENINGS
+from build_tools.formulas.moisture.drying import DRYING_MATERIALS, drying_days
+from build_tools.formulas.moisture.ventilation import ROOF_OPENINGS
 from edges import Edges, Values, near
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.sheet_masses import LEAD_CODES, METAL_MASSES
-from build_tools.formulas.thermal import METAL_GROWTHS
+from build_tools.formulas.sheet.sheet_masses import LEAD_CODES, METAL_MASSES
+from build_tools.formulas.sheet.thermal import METAL_GROWTHS
 from edges import Edges, Values, near
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.take_off_runs import RUNS
+from build_tools.formulas.take_off.runs import RUNS
 from edges import Edges, Values, near
 
 JOINTS = ("none", "whole", "sheet", "roll", "underlay")

@@ -6,8 +6,8 @@ import math
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.channel import LININGS, SILT_N, Channel, flow_l_s_at
-from build_tools.formulas.eaves import eaves_carries_l_s
+from build_tools.formulas.water.channel import LININGS, SILT_N, Channel, flow_l_s_at
+from build_tools.formulas.water.eaves import eaves_carries_l_s
 from edges import Edges, Values, near
 
 LINING = st.sampled_from(LININGS)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from build_tools.formulas.compass import COMPASS
+from build_tools.formulas.finding.compass import COMPASS
 from edges import Edges, Values, near
 
 

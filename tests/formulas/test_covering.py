@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from build_tools.formulas import FORMULAS
-from build_tools.formulas.slope import MARGIN_DEG, pitch
+from build_tools.formulas.covering.slope import MARGIN_DEG, pitch
 
 
 @given(st.floats(0, 20000), st.floats(100, 20000), st.floats(0, 60))

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.courses import courses
-from build_tools.formulas.laps import lap_rise
-from build_tools.formulas.underlay import underlay_lap
+from build_tools.formulas.covering.courses import courses
+from build_tools.formulas.covering.laps import lap_rise
+from build_tools.formulas.covering.underlay import underlay_lap
 
 
 @given(st.floats(0.2, 40), st.floats(50, 700))

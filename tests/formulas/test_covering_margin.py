@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from build_tools.formulas import FORMULAS
-from build_tools.formulas.covering import COVERING, COVERINGS, covering_margin
+from build_tools.formulas.covering.margin import COVERING, COVERINGS, covering_margin
 
 ORDER = ("below", "at-limit", "within")
 kinds = st.sampled_from([each.value for each in COVERING.choices])

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.slating import HEADLAPS, least_slate_lap, slate_gauge
+from build_tools.formulas.covering.slating import HEADLAPS, least_slate_lap, slate_gauge
 
 nailings = st.sampled_from(("centre", "head"))
 

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.slope import pitch
-from build_tools.formulas.slope_length import pitch_from_slope
+from build_tools.formulas.covering.slope import pitch
+from build_tools.formulas.covering.slope_length import pitch_from_slope
 
 
 @given(st.floats(0, 85), st.floats(100, 20000))

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.true_pitch import LYING, true_pitch
+from build_tools.formulas.covering.true_pitch import LYING, true_pitch
 
 kinds = st.sampled_from([each.value for each in LYING.choices])
 

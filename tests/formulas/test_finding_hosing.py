@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.hosing import hose_test_plan
+from build_tools.formulas.finding.hosing import hose_test_plan
 
 SHORT = st.floats(0, 5000)
 LIGHT = st.tuples(SHORT, SHORT, SHORT, SHORT, SHORT)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.outside import where_outside
+from build_tools.formulas.finding.outside import where_outside
 
 PITCH = st.floats(0, 75)
 AWAY = st.floats(0, 10000)

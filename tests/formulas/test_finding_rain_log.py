@@ -12,8 +12,15 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.stats import fisher_exact
 
-from build_tools.formulas.fisher import Tally, chance_percent, least_chance_percent, ways, ways_to_all, ways_to_more
-from build_tools.formulas.spells import FORMULAS, LEAST_DRIPS, LEAST_SPELLS, rain_log
+from build_tools.formulas.finding.fisher import (
+    Tally,
+    chance_percent,
+    least_chance_percent,
+    ways,
+    ways_to_all,
+    ways_to_more,
+)
+from build_tools.formulas.finding.spells import FORMULAS, LEAST_DRIPS, LEAST_SPELLS, rain_log
 
 ROSE = ("n", "ne", "e", "se", "s", "sw", "w", "nw")
 WEATHER = ("dry", "calm", "unknown", *ROSE)

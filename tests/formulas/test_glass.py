@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.glass import LIFT_FILTERS, glass_mass
+from build_tools.formulas.glass.mass import LIFT_FILTERS, glass_mass
 
 ORDER = ["one", "two", "three", "gear"]
 HANDS = [row.id for row in LIFT_FILTERS]

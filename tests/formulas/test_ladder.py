@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.ladders import ladder_foot
+from build_tools.formulas.ladder.foot import ladder_foot
 
 HEIGHT = st.floats(1, 12)
 

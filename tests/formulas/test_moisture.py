@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.moisture import dew_point, full_at_c, saturation_pressure_pa
+from build_tools.formulas.moisture.dew_point import dew_point, full_at_c, saturation_pressure_pa
 
 
 def test_dew_point_agrees_with_reference_libraries() -> None:

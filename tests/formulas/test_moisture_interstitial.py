@@ -13,8 +13,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog
 
-from build_tools.data_tables import own_data
-from build_tools.formulas.condensation import (
+from build_tools.formulas.moisture.condensation import (
     FLOW_G_DAY,
     LEAST_G_M2,
     Cut,
@@ -28,10 +27,11 @@ from build_tools.formulas.condensation import (
     tied_pressures,
     year_of_condensate,
 )
-from build_tools.formulas.interstitial import interstitial, max_of, year_told
-from build_tools.formulas.interstitial_drawing import draw_interstitial
-from build_tools.formulas.roof_layers import ROOF_BUILD_UPS, ROOF_LAYERS, cut_layers, layer_takes_g_m2
-from build_tools.formulas.room_air import CLIMATES, MONTH_DAYS, ROOM_CLASSES, added_pa, months_of
+from build_tools.formulas.moisture.interstitial import interstitial, max_of, year_told
+from build_tools.formulas.moisture.interstitial_drawing import draw_interstitial
+from build_tools.formulas.moisture.roof_layers import ROOF_BUILD_UPS, ROOF_LAYERS, cut_layers, layer_takes_g_m2
+from build_tools.formulas.moisture.room_air import CLIMATES, MONTH_DAYS, ROOM_CLASSES, added_pa, months_of
+from build_tools.sources.data_tables import own_data
 
 Layers = tuple[tuple[float, float], ...]
 Laid = tuple[tuple[str, float], ...]

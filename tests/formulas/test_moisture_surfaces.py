@@ -8,8 +8,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from build_tools.formulas import FORMULAS
-from build_tools.formulas.surfaces import COLD_SURFACES, surface_humidity, surface_share
-from build_tools.formulas.timber import TIMBER_BANDS, timber_band, timber_moisture
+from build_tools.formulas.moisture.surfaces import COLD_SURFACES, surface_humidity, surface_share
+from build_tools.formulas.moisture.timber import TIMBER_BANDS, timber_band, timber_moisture
 
 AIR = st.floats(-20, 50)
 PERCENT = st.floats(5, 100)

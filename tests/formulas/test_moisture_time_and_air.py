@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from scipy.interpolate import make_interp_spline
 
 from build_tools.formulas import FORMULAS
-from build_tools.formulas.drying import DRYING_MATERIALS, drying_days, drying_time
-from build_tools.formulas.ventilation import ROOF_OPENINGS, roof_ventilation
+from build_tools.formulas.moisture.drying import DRYING_MATERIALS, drying_days, drying_time
+from build_tools.formulas.moisture.ventilation import ROOF_OPENINGS, roof_ventilation
 
 KINDS = st.sampled_from([row.id for row in ROOF_OPENINGS])
 PITCH = st.floats(10, 75)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.sheets import sheet_lap
+from build_tools.formulas.sheet.sheets import sheet_lap
 
 
 @given(st.floats(11, 90), st.floats(11, 90))

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.sheet_masses import LEAD_CODES, METAL_MASSES, LeadCode, sheet_mass
-from build_tools.formulas.thermal import METAL_GROWTHS, thermal_movement
+from build_tools.formulas.sheet.sheet_masses import LEAD_CODES, METAL_MASSES, LeadCode, sheet_mass
+from build_tools.formulas.sheet.thermal import METAL_GROWTHS, thermal_movement
 
 OTHERS = [row.id for row in METAL_MASSES if row.id != "lead"]
 POUND_KG = 0.45359237

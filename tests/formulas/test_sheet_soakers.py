@@ -6,8 +6,8 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from build_tools.formulas.slating import slate_gauge
-from build_tools.formulas.soakers import soakers
+from build_tools.formulas.covering.slating import slate_gauge
+from build_tools.formulas.sheet.soakers import soakers
 
 HEIGHT = st.floats(100, 10000)
 GAUGE = st.floats(40, 450)

@@ -11,10 +11,10 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from build_tools.formulas import FORMULAS, Reckoned, reckon, validate
-from build_tools.formulas.soakers import soakers
-from build_tools.formulas.take_off_inputs import TAKEN_JOINT
-from build_tools.formulas.take_off_runs import LAPPED, RUNS, sizes_for
-from build_tools.formulas.taking import NOT_GIVEN
+from build_tools.formulas.sheet.soakers import soakers
+from build_tools.formulas.take_off.inputs import TAKEN_JOINT
+from build_tools.formulas.take_off.runs import LAPPED, RUNS, sizes_for
+from build_tools.formulas.take_off.ways import NOT_GIVEN
 
 TAKE_OFF = FORMULAS["take-off"]
 OUTPUTS = [each.name for each in TAKE_OFF.outputs]

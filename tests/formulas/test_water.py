@@ -10,12 +10,12 @@ from fluids.open_flow import V_Manning
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from build_tools.formulas.back_gutters import back_gutter
-from build_tools.formulas.channel import LININGS, Channel, flow_l_s_at, normal_depth_mm, uniform_flow_l_s
-from build_tools.formulas.eaves import eaves_gutter
-from build_tools.formulas.rain import caught_on_slope_m2, roof_catchment
-from build_tools.formulas.side_gutters import side_gutter, side_waters
-from build_tools.formulas.thermal import thermal_movement
+from build_tools.formulas.sheet.thermal import thermal_movement
+from build_tools.formulas.water.back_gutters import back_gutter
+from build_tools.formulas.water.channel import LININGS, Channel, flow_l_s_at, normal_depth_mm, uniform_flow_l_s
+from build_tools.formulas.water.eaves import eaves_gutter
+from build_tools.formulas.water.rain import caught_on_slope_m2, roof_catchment
+from build_tools.formulas.water.side_gutters import side_gutter, side_waters
 
 RAINS = st.tuples(st.floats(0.001, 0.2), st.floats(0.001, 0.2)).map(sorted)
 WIDE, DEEP = st.floats(5, 400), st.floats(2, 150)

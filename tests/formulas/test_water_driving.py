@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.formulas.compass import COMPASS, driven_l_m2
-from build_tools.formulas.driving import driving_rain
+from build_tools.formulas.finding.compass import COMPASS, driven_l_m2
+from build_tools.formulas.water.driving import driving_rain
 
 POINT = st.sampled_from([point.id for point in COMPASS])
 HOUR = st.tuples(st.floats(0, 60), st.floats(0, 150), POINT)

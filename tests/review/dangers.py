@@ -12,13 +12,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from build_tools.gates import whole
-from build_tools.library import Draft
 from build_tools.model import Action, Gate, GateStep, GoTo, JoinedGate, Looked, Measure, Question, RemedyStep, WorkGate
-from build_tools.review.gravity import MILDEST_FIRST
-from build_tools.rules.flow import flow
-from build_tools.rules.references import references
-from build_tools.rules.safety import safety
+from build_tools.proof.rules.flow import flow
+from build_tools.proof.rules.references import references
+from build_tools.proof.rules.safety import safety
+from build_tools.review.differences.gravity import MILDEST_FIRST
+from build_tools.sources.gates import whole
+from build_tools.sources.library import Draft
 
 Way = Callable[[random.Random], Draft]
 """One place at which the guide can be changed so."""
@@ -529,7 +529,7 @@ def lies_elsewhere(draft: Draft) -> Iterator[Way]:
 
 
 def milder_signal(draft: Draft, table: str, key: str) -> Iterator[Way]:
-    from build_tools.rules.safety import MILDEST_FIRST as SIGNALS
+    from build_tools.proof.rules.safety import MILDEST_FIRST as SIGNALS
 
     for name, entry in getattr(draft, table).items():
         for signal in SIGNALS[: SIGNALS.index(getattr(entry, key))]:

@@ -7,8 +7,8 @@ from pathlib import Path
 from guides import ROOT, good_guide
 
 from build_tools.__main__ import main
-from build_tools.library import table_path
 from build_tools.model import DATA_TABLES
+from build_tools.sources.library import table_path
 
 PROGRAM = Path("build_tools")
 

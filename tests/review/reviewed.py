@@ -8,9 +8,9 @@ import json
 from guides import draft_of, gate, opens, question, remedy, tree
 from hypothesis import strategies as st
 
-from build_tools.review.changes import Side
 from build_tools.review.compare import Version, read_version, review
-from build_tools.review.safety import GAINS
+from build_tools.review.differences.safety import GAINS
+from build_tools.review.record.changes import Side
 
 MIRRORED = {**GAINS, **{gain: loss for loss, gain in GAINS.items()}, "changed": "changed"}
 ASKED = {"both": "both", "before": "after", "after": "before"}

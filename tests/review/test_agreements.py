@@ -7,10 +7,10 @@ from guides import edit, question, tree
 from kept_in_git import keep, run
 from reviewed import REMEDIES, TABLES, reviewed
 
-from build_tools.review.html import as_html
-from build_tools.review.markdown import as_markdown
-from build_tools.review.outline import outline
-from build_tools.review.text import as_text
+from build_tools.review.words.html import as_html
+from build_tools.review.words.markdown import as_markdown
+from build_tools.review.words.outline import outline
+from build_tools.review.words.text import as_text
 
 SINCE = {"since": "Who sees <it> goes\n  there first."}
 

@@ -8,10 +8,10 @@ import pytest
 from dangers import KINDS, RULES
 from guides import ROOT, the_checked
 
-from build_tools.review.changes import Side
 from build_tools.review.compare import Version, review
-from build_tools.review.formula_content import read_formulas
-from build_tools.review.gravity import with_reason
+from build_tools.review.differences.gravity import with_reason
+from build_tools.review.formula_code.formula_content import read_formulas
+from build_tools.review.record.changes import Side
 
 SEEDS = 8 if os.environ.get("THOROUGH") else 2
 """Edits of each kind."""

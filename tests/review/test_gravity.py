@@ -6,8 +6,8 @@ import pytest
 from guides import question, tree
 from reviewed import REMEDIES, TABLES, reviewed
 
-from build_tools.review.outline import outline
-from build_tools.review.turns import numbers_changed, turned
+from build_tools.review.differences.turns import numbers_changed, turned
+from build_tools.review.words.outline import outline
 
 
 @pytest.mark.parametrize(

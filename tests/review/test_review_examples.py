@@ -9,15 +9,15 @@ import pytest
 from guides import apply, edits_of, good_guide, record
 from reviewed import read
 
-from build_tools.review.as_json import as_json
-from build_tools.review.changes import Review
 from build_tools.review.compare import review
-from build_tools.review.links import links
-from build_tools.review.markdown import as_markdown
-from build_tools.review.matching import Match
-from build_tools.review.naming import names_of
-from build_tools.review.outline import outline
-from build_tools.review.text import as_text
+from build_tools.review.record.changes import Review
+from build_tools.review.versions.matching import Match
+from build_tools.review.words.as_json import as_json
+from build_tools.review.words.links import links
+from build_tools.review.words.markdown import as_markdown
+from build_tools.review.words.naming import names_of
+from build_tools.review.words.outline import outline
+from build_tools.review.words.text import as_text
 
 EDITS = Path(__file__).parent / "edits"
 NAMES = sorted(each.stem for each in EDITS.glob("*.edit"))

@@ -29,11 +29,11 @@ from build_tools.model import (
     key_of,
 )
 from build_tools.review.compare import review
-from build_tools.review.findings import KEPT_BY_AUTHORS
-from build_tools.review.matching import Match
-from build_tools.review.naming import names_of
-from build_tools.review.outline import outline
-from build_tools.review.text import as_text
+from build_tools.review.differences.findings import KEPT_BY_AUTHORS
+from build_tools.review.versions.matching import Match
+from build_tools.review.words.naming import names_of
+from build_tools.review.words.outline import outline
+from build_tools.review.words.text import as_text
 
 SOURCE = {"title": "A book", "publisher": "A press", "kind": "book", "seen": "memory", "states": "A number."}
 MEASURE = {

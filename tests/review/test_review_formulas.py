@@ -6,12 +6,12 @@ import pytest
 from reviewed import read, version
 
 from build_tools.review.compare import Version, review
-from build_tools.review.formula_content import formula_content, programs_differ, read_formulas
-from build_tools.review.matching import Match
+from build_tools.review.formula_code.formula_content import formula_content, programs_differ, read_formulas
+from build_tools.review.versions.matching import Match
 
 ROOT = Path(__file__).parent.parent.parent
 NONE = {"trees": {}, "remedies": {}}
-MODULE = "build_tools/formulas/slope.py"
+MODULE = "build_tools/formulas/covering/slope.py"
 CODE = '''"""A module."""
 
 LEAST_MM = 150  # a remark
@@ -124,7 +124,7 @@ def test_long_code_is_shown_where_it_differs():
 
 def test_formula_that_moves_asks_for_a_version_of_the_trees_that_use_it():
     now = read(ROOT, "now")
-    module = "build_tools/formulas/sheets.py"
+    module = "build_tools/formulas/sheet/sheets.py"
     code = now.formulas[module] + "\n\nMORE_MM = 1\n"
     found = review(now, Version(now.side, now.draft, {**now.formulas, module: code}))
     using = {name for name, tree in now.draft.trees.items() if "sheet-lap" in str(tree.model_dump())}

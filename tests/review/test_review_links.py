@@ -6,9 +6,9 @@ from guides import edit
 from kept_in_git import git, keep, run
 
 from build_tools.review import PATTERN
-from build_tools.review.changes import Review, Side, Spot
-from build_tools.review.links import WrongLink, links
-from build_tools.review.sentences import Placed
+from build_tools.review.record.changes import Review, Side, Spot
+from build_tools.review.words.links import WrongLink, links
+from build_tools.review.words.sentences import Placed
 
 COLD = "trees/cold-pane.yaml"
 REWORDED = "why: Drops on the inside", "why: >-\n      Such drops on the inside"

@@ -10,14 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reviewed import edited, reviewed
 
-from build_tools.review.as_json import as_json
-from build_tools.review.changes import SECTIONS, Moved, Proposal, Review, Row, Side
-from build_tools.review.html import as_html
-from build_tools.review.markdown import MOST_LETTERS, as_markdown
-from build_tools.review.matching import aligned
-from build_tools.review.outline import outline
-from build_tools.review.sentences import parts_of
-from build_tools.review.text import as_text
+from build_tools.review.record.changes import SECTIONS, Moved, Proposal, Review, Row, Side
+from build_tools.review.versions.matching import aligned
+from build_tools.review.words.as_json import as_json
+from build_tools.review.words.html import as_html
+from build_tools.review.words.markdown import MOST_LETTERS, as_markdown
+from build_tools.review.words.outline import outline
+from build_tools.review.words.sentences import parts_of
+from build_tools.review.words.text import as_text
 
 TITLES = list(SECTIONS.values())
 EMPTY = {"trees": {}, "remedies": {}}

@@ -7,10 +7,10 @@ from guides import draft_of, question, remedy, tree
 from hypothesis import given, settings
 from reviewed import edited, guides, reviewed, version
 
-from build_tools.counting import ways_from
-from build_tools.graph import Node, tree_graph
-from build_tools.review.matching import Match
-from build_tools.review.paths import NOWHERE, Uncounted, walk_in_step, walk_of
+from build_tools.proof.counting import ways_from
+from build_tools.proof.graph import Node, tree_graph
+from build_tools.review.differences.paths import NOWHERE, Uncounted, walk_in_step, walk_of
+from build_tools.review.versions.matching import Match
 
 
 def both_walks(before, after, name):

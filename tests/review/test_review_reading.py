@@ -7,9 +7,10 @@ from kept_in_git import keep, run
 from reviewed import read
 from test_progress import Terminal
 
-from build_tools import checks, library
+from build_tools.proof import checks
 from build_tools.review import compare
-from build_tools.review.changes import Side
+from build_tools.review.record.changes import Side
+from build_tools.sources import library
 
 COLD = "trees/cold-pane.yaml"
 REWORDED = "why: Drops on the inside", "why: Such drops on the inside"

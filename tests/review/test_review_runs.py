@@ -12,13 +12,13 @@ from kept_in_git import git, guide_with_program, keep, run
 from made_values import tried
 from reviewed import read
 
-from build_tools.review import formula_runs, trials
 from build_tools.review.compare import review
-from build_tools.review.formula_runs import CannotRun
-from build_tools.review.moved import inputs_text
+from build_tools.review.formula_code import formula_runs, trials
+from build_tools.review.formula_code.formula_runs import CannotRun
+from build_tools.review.formula_code.moved import inputs_text
 
-SLOPE = "build_tools/formulas/slope.py"
-SHEETS = "build_tools/formulas/sheets.py"
+SLOPE = "build_tools/formulas/covering/slope.py"
+SHEETS = "build_tools/formulas/sheet/sheets.py"
 METALS = "trees/tables/metals.yaml"
 
 
@@ -50,7 +50,7 @@ def answered_once(monkeypatch):
             ANSWERS[asked] = formula_runs.run(root, tries)
         return ANSWERS[asked]
 
-    monkeypatch.setattr("build_tools.review.moved.run", answer)
+    monkeypatch.setattr("build_tools.review.formula_code.moved.run", answer)
     monkeypatch.setattr(trials, "SEEDED", tried(60, trials.SEEDED))
 
 

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from reviewed import edited, reviewed
 
-from build_tools.review.as_json import SCHEMA, as_json, schema_text
+from build_tools.review.words.as_json import SCHEMA, as_json, schema_text
 
 ROOT = Path(__file__).parent.parent.parent
 RULES = json.loads(schema_text())

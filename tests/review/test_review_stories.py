@@ -4,15 +4,15 @@ import pytest
 from guides import ROOT, edit, good_guide, the_checked, the_guide
 from reviewed import read
 
-from build_tools.library import read_library
-from build_tools.review.changes import Story
+from build_tools.guide.walk import walk_data
 from build_tools.review.compare import review
-from build_tools.review.draft_walks import draft_walks
-from build_tools.review.matching import Match
-from build_tools.review.outline import outline
-from build_tools.review.stories import stories
-from build_tools.review.text import as_text
-from build_tools.walk import walk_data
+from build_tools.review.differences.stories import stories
+from build_tools.review.record.changes import Story
+from build_tools.review.versions.draft_walks import draft_walks
+from build_tools.review.versions.matching import Match
+from build_tools.review.words.outline import outline
+from build_tools.review.words.text import as_text
+from build_tools.sources.library import read_library
 
 SHED, COLD = "trees/potting-shed.yaml", "trees/cold-pane.yaml"
 CASE = "tests/cases/morning.yaml"

@@ -8,7 +8,7 @@ import pytest
 from guides import edit, good_guide
 from kept_in_git import git, guide_with_program, keep, run
 
-from build_tools.review.listing import listed
+from build_tools.review.versions.listing import listed
 
 CHAPTER = "guide/safe-access.md"
 OTHER = "guide/index.md"
@@ -74,7 +74,13 @@ def test_number_in_a_drawing_is_told(kept, capsys):
 
 @pytest.mark.parametrize(
     "path",
-    ["build_tools/words.py", "site_overrides/walk.js", ".github/workflows/review.yml", "tests/test_x.py", "x.lock"],
+    [
+        "build_tools/guide/words.py",
+        "site_overrides/walk.js",
+        ".github/workflows/review.yml",
+        "tests/test_x.py",
+        "x.lock",
+    ],
 )
 def test_every_other_file_that_came_is_listed(kept, path, capsys):
     (kept / path).parent.mkdir(parents=True, exist_ok=True)

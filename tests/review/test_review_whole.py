@@ -5,15 +5,15 @@ import json
 from guides import draft_of, gate, good_guide, opens, question, remedy, the_checked, tree
 from reviewed import CAUTION, read, reviewed
 
-from build_tools.library import TABLES
 from build_tools.model import every_value
 from build_tools.review.compare import review
-from build_tools.review.markdown import MOST_LETTERS, as_markdown
-from build_tools.review.matching import Match
-from build_tools.review.outline import outline
-from build_tools.review.text import as_text
-from build_tools.review.titles import name_words
-from build_tools.review.whole import new_things
+from build_tools.review.differences.whole import new_things
+from build_tools.review.versions.matching import Match
+from build_tools.review.versions.titles import name_words
+from build_tools.review.words.markdown import MOST_LETTERS, as_markdown
+from build_tools.review.words.outline import outline
+from build_tools.review.words.text import as_text
+from build_tools.sources.library import TABLES
 
 TABLE = {
     "cautions": {"care": CAUTION},

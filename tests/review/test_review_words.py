@@ -4,15 +4,15 @@ import pytest
 from guides import edit, good_guide
 from reviewed import read
 
-from build_tools.review.changes import Ending, PathChange, Spot, TreePaths
 from build_tools.review.compare import review
-from build_tools.review.html import as_html
-from build_tools.review.matching import Match
-from build_tools.review.naming import Names, names_of
-from build_tools.review.outline import outline
-from build_tools.review.pictures import pictures
-from build_tools.review.text import as_text
-from build_tools.review.way_entries import way_entries
+from build_tools.review.record.changes import Ending, PathChange, Spot, TreePaths
+from build_tools.review.versions.matching import Match
+from build_tools.review.words.html import as_html
+from build_tools.review.words.naming import Names, names_of
+from build_tools.review.words.outline import outline
+from build_tools.review.words.pictures import pictures
+from build_tools.review.words.text import as_text
+from build_tools.review.words.way_entries import way_entries
 
 SHED, COLD = "trees/potting-shed.yaml", "trees/cold-pane.yaml"
 CAUTIONS = "trees/tables/cautions.yaml"

@@ -1,0 +1,182 @@
+"""Rules of safety, over trees, remedies and their steps together.
+
+A gate guards a place or act by dominance: take the yes exits of all gates that open it away, begin at
+every entry that is published, and nothing that needs it may be reached.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Container, Iterator, Mapping
+
+from build_tools.model import (
+    Act,
+    GateStep,
+    Remedy,
+    Signal,
+    Where,
+)
+from build_tools.model.problems import Finding
+from build_tools.proof.graph import (
+    ROOT,
+    Node,
+    Ways,
+    cautions_for,
+    entered,
+    exits_at,
+    forest_ways,
+    gate_at,
+    hazards_of,
+    needs,
+    place_of,
+    reached_without,
+    step_at,
+)
+from build_tools.proof.rules.suiting import suiting
+from build_tools.sources.library import Draft, remedy_path, table_path, tree_path
+
+GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.SCAFFOLD, Where.LADDER, Where.ROOF, *Act)
+"""The places and acts that are never entered without a gate."""
+MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
+Gates = Mapping[Node, str]
+"""Every node that is a gate, in trees and in remedies' work, with the gate's id."""
+
+
+def safety(draft: Draft) -> Iterator[Finding]:
+    """Find every way round a gate, every hazard without a caution, every remedy that does not fit."""
+    ways = forest_ways(draft)
+    gates = {node: gate for node in ways if (gate := gate_at(draft, node)) is not None}
+    yield from _ungated(draft, ways, gates)
+    yield from _refusals(draft, ways, gates)
+    yield from _hazards(draft)
+    yield from _signals(draft)
+    yield from _gates(draft)
+    for name, remedy in draft.remedies.items():
+        yield from _term(draft, name, remedy)
+    yield from _make_safe(draft)
+    yield from suiting(draft, ways)
+
+
+def _opening(draft: Draft, gates: Gates, opening: Where | Act) -> frozenset[Node]:
+    """Give the gates that open this; one that cannot be read is an error elsewhere, and counts."""
+    names = {name for name in gates.values() if name not in draft.gates or opening in draft.gates[name].opens}
+    return frozenset(node for node, name in gates.items() if name in names)
+
+
+def _ungated(draft: Draft, ways: Ways, gates: Gates) -> Iterator[Finding]:
+    beyond_root = entered(draft, ways)
+    needing = {node: needed for node in ways if (needed := needs(step_at(draft, node)).intersection(GUARDED))}
+    for opening in GUARDED:
+        came_from = reached_without(beyond_root, ROOT, _opening(draft, gates, opening))
+        for node in (each for each, needed in needing.items() if opening in needed and each in came_from):
+            path, keys = place_of(node)
+            keys = (*keys, "where" if isinstance(opening, Where) else "acts")
+            what = f'"{opening}" is needed here, and no gate opens it on the way {_way(came_from, node)}'
+            yield Finding("ungated", path, keys, what, f'Put a gate that opens "{opening}" before it.')
+
+
+def _way(came_from: Mapping[Node, Node | None], node: Node) -> str:
+    """Write the way from the entry to a node."""
+    way: list[Node] = []
+    here: Node | None = node
+    while here is not None and here != ROOT:
+        way.append(here)
+        here = came_from[here]
+    return " -> ".join(str(each) for each in reversed(way))
+
+
+def _refusals(draft: Draft, ways: Ways, gates: Gates) -> Iterator[Finding]:
+    for node, name in gates.items():
+        if isinstance(step_at(draft, node), GateStep) and name in draft.gates:
+            for opening in draft.gates[name].opens:
+                # The same gate further on lets nobody through who was refused here; another one might.
+                others = {each for each in _opening(draft, gates, opening) if gates[each] != name}
+                yield from _refusal(draft, ways, node, opening, others)
+
+
+def _refusal(draft: Draft, ways: Ways, node: Node, opening: Where | Act, shut: Container[Node]) -> Iterator[Finding]:
+    for exit_name, head in exits_at(ways, node):
+        if exit_name == "yes":
+            continue
+        for beyond in (head, *sorted(reached_without(ways, head, shut))):
+            if opening in needs(step_at(draft, beyond)):
+                path, keys = place_of(node)
+                what = f'"{exit_name}" leads on to "{beyond}", which needs "{opening}"'
+                mend = "Lead it to what can be done without going there."
+                yield Finding("refused-leads-up", path, (*keys, "exits", exit_name), what, mend)
+                break
+
+
+def _hazards(draft: Draft) -> Iterator[Finding]:
+    for tree_id, tree in draft.trees.items():
+        for name, step in tree.steps.items():
+            for hazard in hazards_of(draft, step):
+                if not cautions_for(draft, (hazard,)):
+                    what = f'no caution answers the hazard "{hazard}"'
+                    mend = "Write one in tables/cautions.yaml."
+                    yield Finding("hazard-unanswered", tree_path(tree_id), ("steps", name), what, mend)
+    for name, remedy in draft.remedies.items():
+        answered = {
+            hazard for each in remedy.cautions if each in draft.cautions for hazard in draft.cautions[each].answers
+        }
+        for number, work in enumerate(remedy.steps):
+            for hazard in hazards_of(draft, work):
+                if hazard not in answered:
+                    what = f'this step brings the hazard "{hazard}", and no caution of the remedy answers it'
+                    known = cautions_for(draft, (hazard,))
+                    mend = (
+                        f'Add "{known[0]}" to its cautions.'
+                        if known
+                        else "Write one in tables/cautions.yaml, and name it here."
+                    )
+                    yield Finding("hazard-unanswered", remedy_path(name), ("steps", number), what, mend)
+
+
+def _signals(draft: Draft) -> Iterator[Finding]:
+    for name, caution in draft.cautions.items():
+        for hazard in caution.answers:
+            least = draft.hazards[hazard].least_signal if hazard in draft.hazards else caution.signal
+            if MILDEST_FIRST.index(caution.signal) < MILDEST_FIRST.index(least):
+                what = f'signal "{caution.signal}" is milder than "{least}", which "{hazard}" asks for'
+                yield Finding("signal-too-mild", table_path("cautions"), (name, "signal"), what, f'Write "{least}".')
+
+
+def _gates(draft: Draft) -> Iterator[Finding]:
+    for name, gate in draft.gates.items():
+        if ("time-limit" in gate.ends_when) != (gate.minutes is not None):
+            what = "time-limit stands without minutes" if gate.minutes is None else "minutes stand without time-limit"
+            yield Finding("gate-without-limit", table_path("gates"), (name,), what, "Give both or neither.")
+
+
+def _make_safe(draft: Draft) -> Iterator[Finding]:
+    """See that what is offered to whoever was called down sends nobody out again: no gate is asked there."""
+    name = draft.settings.make_safe
+    for number, work in enumerate(draft.remedies[name].steps if name in draft.remedies else (), start=1):
+        if outside := sorted(str(each) for each in needs(work) if each is not Where.INSIDE):
+            what = f'"{name}" is for whoever was just called down, and step {number} of its work needs "{outside[0]}"'
+            mend = "Name a remedy whose work is all done inside, without dangerous acts."
+            yield Finding("make-safe-outside", table_path("settings"), ("make-safe",), what, mend)
+            return
+
+
+def _term(draft: Draft, name: str, remedy: Remedy) -> Iterator[Finding]:
+    path = remedy_path(name)
+    if remedy.lasts != "stopgap":
+        for key, given in (("stands-months", remedy.stands_months), ("followed-by", remedy.followed_by)):
+            if given:
+                what = f'only a stopgap has "{key}"'
+                yield Finding("lasting-with-term", path, (key,), what, "Take it out, or call the remedy a stopgap.")
+        return
+    if remedy.stands_months is None:
+        what, mend = 'a stopgap needs "stands-months"', "Say how many months it may stand."
+        yield Finding("stopgap-without-term", path, ("lasts",), what, mend)
+    if not remedy.followed_by:
+        what, mend = 'a stopgap needs "followed-by"', "Name the lasting remedies one of which follows it."
+        yield Finding("stopgap-without-term", path, ("lasts",), what, mend)
+    for number, follower in enumerate(remedy.followed_by):
+        if follower in draft.remedies and draft.remedies[follower].lasts == "stopgap":
+            what = f'"{follower}" follows a stopgap and is itself a stopgap'
+            keys = ("followed-by", number)
+            yield Finding("stopgap-without-term", path, keys, what, "Name a lasting remedy.")
+    if {draft.remedies[each].lasts for each in remedy.followed_by if each in draft.remedies} == {"mends-nothing"}:
+        what, mend = "nothing that follows this stopgap mends the leak", "Name a lasting remedy too."
+        yield Finding("stopgap-without-term", path, ("followed-by",), what, mend)
