@@ -33,7 +33,7 @@ from build_tools.formulas.definition import UNITS, Input, Output, section, unit_
 from build_tools.formulas.sheet import sheets
 from build_tools.sources.data_tables import own_data
 
-MODULE_NAMES = [each.name for each in pkgutil.iter_modules(formulas.__path__, f"{formulas.__name__}.")]
+MODULE_NAMES = [each.name for each in pkgutil.walk_packages(formulas.__path__, f"{formulas.__name__}.")]
 
 EVERY = pytest.mark.parametrize("formula", FORMULAS.values(), ids=FORMULAS.keys())
 
@@ -182,16 +182,16 @@ def test_text_in_a_drawing_is_shown_letter_by_letter_and_is_no_markup() -> None:
 WRITTEN_OTHERWISE = (
     ("numbers.py", "    parts = 1\n    for _ in", "    # A remark.\n    parts = (\n        1\n    )\n\n    for _ in"),
     ("numbers.py", '"""Write a number to so many decimals,', '"""Write it to so many decimals,'),
-    ("sheets.py", "LEAST_LAP_MM = 150\n", 'LEAST_LAP_MM  =  150  # the rule\n"""As it is."""\n'),
+    ("sheet/sheets.py", "LEAST_LAP_MM = 150\n", 'LEAST_LAP_MM  =  150  # the rule\n"""As it is."""\n'),
 )
 """Comments, layout, a docstring that no reader gets: a formula reckons and says the same."""
 CHANGED = (
-    ("sheets.py", "LEAST_LAP_MM = 150\n", "LEAST_LAP_MM = 160\n"),
-    ("sheets.py", "LEAST_LAP_MM = 150\n", "LEAST_LAP_MM = 150\nif LEAST_LAP_MM:\n    LEAST_LAP_MM = 50\n"),
+    ("sheet/sheets.py", "LEAST_LAP_MM = 150\n", "LEAST_LAP_MM = 160\n"),
+    ("sheet/sheets.py", "LEAST_LAP_MM = 150\n", "LEAST_LAP_MM = 150\nif LEAST_LAP_MM:\n    LEAST_LAP_MM = 50\n"),
     ("numbers.py", "abs(value) * parts * (1 + TOLERANCE / 1000) + 0.5", "abs(value) * parts + 0.5"),
-    ("sheets.py", "The rule is for lead sheet.", "It is for lead sheet."),
-    ("sheets.py", "        common-practice: other sheet", "        hearsay: other sheet"),
-    ("sheets.py", "Lay a small level", "Hold a small level"),
+    ("sheet/sheets.py", "The rule is for lead sheet.", "It is for lead sheet."),
+    ("sheet/sheets.py", "        common-practice: other sheet", "        hearsay: other sheet"),
+    ("sheet/sheets.py", "Lay a small level", "Hold a small level"),
 )
 
 

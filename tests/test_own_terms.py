@@ -33,8 +33,11 @@ FOR_READERS = [
     *sorted((ROOT / "site_overrides/pages").glob("*.html")),
 ]
 FROM_PROGRAM = [
-    *sorted((ROOT / "build_tools/formulas").glob("*.py")),
-    *(ROOT / f"build_tools/{name}.py" for name in ("asking", "order", "problems", "weighing", "words")),
+    *sorted((ROOT / "build_tools/formulas").rglob("*.py")),
+    *(
+        ROOT / f"build_tools/{name}.py"
+        for name in ("proof/asking", "proof/order", "model/problems", "proof/weighing", "guide/words")
+    ),
 ]
 """Modules whose words stand on pages."""
 

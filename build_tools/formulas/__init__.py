@@ -1,18 +1,19 @@
-"""The formulas of the guide, by id: a module for a new subject goes on the list here."""
+"""The formulas of the guide, by id: a module for a new subject goes on the list here.
+
+In: numbers and choices that were typed. Out: results with their working, verdict, limits and sources.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType, ModuleType
 
-from build_tools.formulas.covering import courses, laps, slating, slope, slope_length, true_pitch, underlay
-from build_tools.formulas.covering import margin as covering
+from build_tools.formulas.covering import courses, laps, margin, slating, slope, slope_length, true_pitch, underlay
 from build_tools.formulas.definition import SUBJECTS, Formula, Input, Lines, Output, Reckoned, Value
 from build_tools.formulas.finding import hosing, outside, spells
-from build_tools.formulas.glass import mass as glass
-from build_tools.formulas.ladder import foot as ladders
-from build_tools.formulas.moisture import dew_point as moisture
-from build_tools.formulas.moisture import drying, interstitial, surfaces, timber, ventilation
+from build_tools.formulas.glass import mass
+from build_tools.formulas.ladder import foot
+from build_tools.formulas.moisture import dew_point, drying, interstitial, surfaces, timber, ventilation
 from build_tools.formulas.sheet import sheet_masses, sheets, soakers, thermal
 from build_tools.formulas.take_off import formula as take_off
 from build_tools.formulas.validation import Validated, validate, validate_given
@@ -42,7 +43,7 @@ MODULES: tuple[ModuleType, ...] = (
     slope,
     slope_length,
     true_pitch,
-    covering,
+    margin,
     slating,
     courses,
     underlay,
@@ -51,8 +52,8 @@ MODULES: tuple[ModuleType, ...] = (
     soakers,
     sheet_masses,
     thermal,
-    glass,
-    moisture,
+    mass,
+    dew_point,
     surfaces,
     interstitial,
     timber,
@@ -61,7 +62,7 @@ MODULES: tuple[ModuleType, ...] = (
     outside,
     hosing,
     spells,
-    ladders,
+    foot,
     take_off,
 )
 """The modules that define formulas, each with its own tuple FORMULAS."""

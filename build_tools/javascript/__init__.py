@@ -1,6 +1,6 @@
 """The formulas as one JavaScript program, printed from their Python.
 
-Formulas go in, the text of one classic script comes out (a module would not run from a file on disk). It
+In: formulas. Out: the text of one classic script (a module would not run from a file on disk), which
 binds one global, `reckoning`:
 
     reckoning.formulas["sheet-lap"]   inputs, outputs, verdicts; reckon(…) and draw(…) take the inputs in order

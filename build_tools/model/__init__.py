@@ -1,7 +1,7 @@
 """The guide as typed, frozen records: what an author may write in trees/, key by key.
 
-Plain data comes in (mappings of text, numbers and tuples, from `compose`), checked records come out. A
-record holds no place in a file: `parse` keeps the places beside it. The JSON Schema that editors use is
+In: plain data, mappings of text, numbers and tuples. Out: checked records. A record holds no place in a
+file: `sources.parse` keeps the places beside it. The JSON Schema that editors use is
 made from these classes, so each key explains itself in its description here and nowhere else.
 """
 

@@ -1,4 +1,8 @@
-"""Two versions of the guide, and what changed for a reader between them; never a comparison of lines."""
+"""What changed for a reader between two versions of the guide; never a comparison of lines.
+
+In: two revisions or folders. Out: a review, as text, Markdown, HTML or JSON, and whether somebody must look.
+`compare` goes through the rooms in this order: versions, differences, formula_code; `words` writes what they found.
+"""
 
 FORMATS = ("text", "markdown", "html", "json")
 """How a review can be written."""

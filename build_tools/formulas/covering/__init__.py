@@ -1,0 +1,1 @@
+"""Formulas of the covering: pitch, laps, gauge, courses, underlay."""

@@ -1,0 +1,1 @@
+"""Formulas of panes: what a pane weighs and who lifts it."""

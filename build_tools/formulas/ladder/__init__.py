@@ -1,0 +1,1 @@
+"""Formulas of ladders: how far out the foot stands."""

@@ -1,0 +1,1 @@
+"""Formulas of sheet metal: laps, soakers, mass, growth with heat."""
