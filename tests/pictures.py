@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
+import setup_browser
 from playwright.sync_api import Browser, sync_playwright
 
 from build_tools.proof.checks import check
@@ -27,7 +26,7 @@ def main() -> int:
         guide = check(ROOT).guide
         assert guide is not None, "mend the sources first"
         publish(ROOT, guide, site)
-        program = os.environ.get("CHROMIUM") or shutil.which("chromium")
+        program = setup_browser.browser()
         browser = playwright.chromium.launch(executable_path=program, args=ARGUMENTS)
         _walk(browser, site)
         _diagram(browser, site)

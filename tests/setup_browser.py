@@ -7,12 +7,19 @@ import shutil
 import subprocess
 import sys
 
-NEEDED = {"chromium": "chromium", "pdftoppm": "poppler-utils", "fc-match": "fontconfig"}
+BROWSER = "chromium-headless-shell"
+"""Chromium without the windows round a page, which take more of the processor than the pages of the tests."""
+NEEDED = {BROWSER: BROWSER, "pdftoppm": "poppler-utils", "fc-match": "fontconfig"}
 """Program, and the Debian package that brings it."""
 FONTS = "fonts-liberation"
 """The Debian package of a font with Arial's widths. In a wider one, lines of a checklist turn over elsewhere."""
 ARIAL = ("Arial", "Arimo", "Liberation Sans")
 """Families with these widths."""
+
+
+def browser() -> str | None:
+    """Give the program that the tests run: CHROMIUM, where that is set."""
+    return os.environ.get("CHROMIUM") or shutil.which(BROWSER)
 
 
 def font() -> str:
@@ -26,8 +33,8 @@ def font() -> str:
 
 def missing() -> list[str]:
     """Give the packages whose programs or font are not there."""
-    found = {"chromium": os.environ.get("CHROMIUM")}
-    packages = [package for program, package in NEEDED.items() if not (found.get(program) or shutil.which(program))]
+    found = {name: shutil.which(name) for name in NEEDED} | {BROWSER: browser()}
+    packages = [package for program, package in NEEDED.items() if not found[program]]
     return packages if font() in ARIAL else [*packages, FONTS]
 
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+import setup_browser
 from killing import Mortal
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from serving import serving
@@ -33,7 +32,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.browser)
 
 
-PROGRAM = os.environ.get("CHROMIUM") or shutil.which("chromium")
+PROGRAM = setup_browser.browser()
 
 
 @pytest.fixture(scope="session")
