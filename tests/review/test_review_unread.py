@@ -45,6 +45,15 @@ def test_formulas_are_named_only_where_both_versions_hold_them(tmp_path, capsys)
     assert lines[1] == NOTHING and any(line.startswith("build_tools/: ") for line in lines)
 
 
+def test_module_of_a_formula_is_compared_in_whichever_room_it_stands(tmp_path, capsys):
+    for name in ("before", "after"):
+        guide_with_program(tmp_path / name)
+    edit(tmp_path, "after/build_tools/formulas/covering/slope.py", "MARGIN_DEG = 2", "MARGIN_DEG = 3")
+    assert run(tmp_path, "before", "after", "--without-running") == 1
+    told = "\n".join(said(capsys))
+    assert "formula code slope.py" in told and "not compared here" not in told
+
+
 def test_words_of_a_chapter_are_told_and_safety_comes_first(kept, capsys):
     edit(kept, CHAPTER, "Never go up alone.", "Go up alone.")
     edit(kept, OTHER, "It leaks.", "It drips.")

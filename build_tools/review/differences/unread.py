@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from difflib import SequenceMatcher
 from fnmatch import fnmatchcase
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from build_tools.review import CASES
 from build_tools.review.record.facts import Spot, change_of
@@ -17,8 +17,8 @@ from build_tools.sources.library import table_path
 from build_tools.sources.source import SourceFile, files_below, read_source
 
 COMPARED = ("trees/*.yaml", "trees/remedies/*.yaml", "trees/tables/*.yaml", f"{CASES}/*.yaml")
-FORMULAS = "build_tools/formulas/*.py"
-"""Compared where both versions hold the program."""
+FORMULAS = "build_tools/formulas"
+"""Its modules, in whichever room, are compared where both versions hold the program."""
 RECORDED = table_path("versions")
 """What `record` writes: `check` holds it to the trees."""
 WORDED = ("guide/*.md", "guide/drawings/*.svg")
@@ -43,11 +43,15 @@ def read_texts(root: Path) -> Texts:
 
 def unread(listings: tuple[Listing, Listing], texts: tuple[Texts, Texts], formulas: bool) -> tuple[Unread, ...]:
     """Find the files that differ and are not compared; `formulas` tells whether the code of the formulas is."""
-    compared = (*COMPARED, FORMULAS) if formulas else COMPARED
     before, after = listings
     differing = (path for path in {**before, **after} if before.get(path) != after.get(path))
-    paths = (path for path in differing if path != RECORDED and not _fits(path, compared))
+    paths = (path for path in differing if path != RECORDED and not _is_compared(path, formulas))
     return tuple(_unread(path, listings, texts) for path in sorted(paths, key=_order))
+
+
+def _is_compared(path: str, formulas: bool) -> bool:
+    module = formulas and path.endswith(".py") and PurePosixPath(path).is_relative_to(FORMULAS)
+    return module or _fits(path, COMPARED)
 
 
 def _fits(path: str, patterns: tuple[str, ...]) -> bool:
