@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
-import subprocess
 from collections.abc import Iterator, Mapping
 from hashlib import sha1
 from pathlib import Path
+
+from build_tools.review.versions.git import git
 
 Listing = Mapping[str, str]
 """By path in the project: what tells the content of a file from any other."""
@@ -30,14 +31,14 @@ def listed(project: Path, folder: Path, revision: str) -> Listing:
 
 
 def _in_commit(project: Path, revision: str) -> Iterator[tuple[str, str]]:
-    for line in _git(project, "ls-tree", "-r", "-z", revision):
+    for line in _asked(project, "ls-tree", "-r", "-z", revision):
         about, _, path = line.partition(b"\t")
         yield os.fsdecode(path), about.split()[2].decode()
 
 
 def _in_folder(folder: Path) -> list[str]:
     """Name what git would keep; where the folder is in no repository, all but what tools make."""
-    kept = _git(folder, "ls-files", "-z", "--cached", "--others", "--exclude-standard")
+    kept = _asked(folder, "ls-files", "-z", "--cached", "--others", "--exclude-standard")
     paths = [os.fsdecode(each) for each in kept] or list(_below(folder))
     return [each for each in paths if (folder / each).is_symlink() or (folder / each).is_file()]
 
@@ -54,11 +55,6 @@ def _name(file: Path) -> str:
     return sha1(b"blob %d\0" % len(content) + content, usedforsecurity=False).hexdigest()
 
 
-def _git(folder: Path, *arguments: str) -> list[bytes]:
+def _asked(folder: Path, *arguments: str) -> list[bytes]:
     """Ask git for a list; nothing where it refuses, or is not there."""
-    try:
-        asked = ["git", "--no-replace-objects", "-C", str(folder), *arguments]
-        done = subprocess.run(asked, capture_output=True)
-    except FileNotFoundError:
-        return []
-    return done.stdout.split(b"\0")[:-1] if done.returncode == 0 else []
+    return (git(folder, *arguments) or b"").split(b"\0")[:-1]

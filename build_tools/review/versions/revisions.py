@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 import os
-import subprocess
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -17,6 +16,7 @@ from typing import NamedTuple
 
 from build_tools.model.problems import Problem
 from build_tools.review import CASES
+from build_tools.review.versions.git import git
 from build_tools.sources.source import LARGEST_BYTES, files_below
 
 MAIN = ("main", "origin/main", "master", "origin/master")
@@ -80,7 +80,7 @@ def working_tree(root: Path, name: str) -> Opened:
 
     name: what it is called. Raises CannotOpen.
     """
-    changed = _git(root, "status", "--porcelain", "--", *LINKED)
+    changed = git(root, "status", "--porcelain", "--", *LINKED)
     return _plain(Opened(root, (_commit(root, "HEAD") or "") if changed == b"" else ""), name)
 
 
@@ -106,7 +106,7 @@ def _refusal(name: str, path: str, what: str) -> CannotOpen:
 
 
 def _commit(root: Path, name: str) -> str | None:
-    said = _git(root, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{name}^{{commit}}")
+    said = git(root, "rev-parse", "--verify", "--quiet", "--end-of-options", f"{name}^{{commit}}")
     return said.decode().strip() if said else None
 
 
@@ -115,7 +115,7 @@ def _write_out(root: Path, name: str, commit: str, place: Path) -> None:
     if not any(each.path.startswith("trees/") for each in blobs):
         raise CannotOpen(f'"{name}" holds no trees/ folder.')
     asked = "".join(f"{each.name}\n" for each in blobs)
-    held = io.BytesIO(_git(root, "cat-file", "--batch", given=asked.encode()) or b"")
+    held = io.BytesIO(git(root, "cat-file", "--batch", given=asked.encode()) or b"")
     for blob in blobs:
         if held.readline() != f"{blob.name} blob {blob.size}\n".encode():
             raise CannotOpen(f'git could not read {blob.path} of "{name}".')
@@ -127,7 +127,7 @@ def _write_out(root: Path, name: str, commit: str, place: Path) -> None:
 
 def _wanted(root: Path, name: str, commit: str) -> list[_Blob]:
     """List what a review reads of a commit. Raises CannotOpen where that is not all plain files of a fair size."""
-    listed = _git(root, "ls-tree", "-r", "-z", "-l", commit)
+    listed = git(root, "ls-tree", "-r", "-z", "-l", commit)
     if listed is None:
         raise CannotOpen(f'git could not read the files of "{name}".')
     blobs = [each for each in map(_entry, listed.split(b"\0")[:-1]) if _is_wanted(each.path)]
@@ -165,14 +165,3 @@ def _fault(blob: _Blob, again: bool) -> str:
     if blob.size > LARGEST_BYTES and parts[0] != PUBLISHED:
         return "the file is larger than a megabyte"
     return ""
-
-
-def _git(root: Path, *arguments: str, given: bytes = b"") -> bytes | None:
-    """Ask git; nothing where it refuses, or is not there. Whatever replaces commits on this machine is left out."""
-    try:
-        done = subprocess.run(
-            ["git", "--no-replace-objects", "-C", str(root), *arguments], input=given, capture_output=True
-        )
-    except FileNotFoundError:
-        return None
-    return done.stdout if done.returncode == 0 else None
