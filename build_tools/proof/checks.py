@@ -141,7 +141,7 @@ def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
 
 def _with_waiting(draft: Draft, shape: Iterable[Problem]) -> Iterator[Problem]:
     """Say with the first error of each table that cannot be read which rules wait for it."""
-    first = {each.place.path: each for each in reversed(in_order(shape)) if each.severity == "error"}
+    first = first_errors(shape)
     for each in shape:
         file = Path(each.place.path)
         table = nearest(file.stem, draft.unread) if file.parent == TABLES else ""
