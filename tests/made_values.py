@@ -11,10 +11,13 @@ from hypothesis import strategies as st
 from build_tools.formulas import Formula, Input
 from build_tools.formulas.definition import Value
 
+THOROUGH = os.environ.get("THOROUGH") == "1"
+"""Whether more is tried than daily, before a release."""
+
 
 def tried(usually: int, thoroughly: int) -> int:
-    """Say how many made inputs are tried: many with THOROUGH=1, before a release."""
-    return thoroughly if os.environ.get("THOROUGH") == "1" else usually
+    """Say how many made inputs are tried: many where it is done thoroughly."""
+    return thoroughly if THOROUGH else usually
 
 
 def values_of(formula: Formula) -> st.SearchStrategy[dict[str, Value]]:

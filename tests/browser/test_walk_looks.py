@@ -6,7 +6,6 @@ Sizes: WCAG 2.2 SC 2.5.5 asks for 44 px; Parhi, Karlson and Bederson, MobileHCI 
 
 from __future__ import annotations
 
-import os
 import shutil
 from collections.abc import Iterator
 from itertools import pairwise
@@ -15,12 +14,12 @@ from typing import Any
 from urllib.parse import urldefrag
 
 import pytest
+from made_values import THOROUGH
 from playwright.sync_api import Browser, Page, expect
 from walked import BROWSED, LINE, NEXT, TREE, WALKS
 from walker import SHOWN, Walker, courses, phone_context
 
 AXE = Path(__file__).parent / "vendor" / "axe.min.js"
-THOROUGH = os.environ.get("THOROUGH") == "1"
 SCREENS = ("lights", "way", "send", "finding", "keep", "stop", "note", "incoming")
 
 

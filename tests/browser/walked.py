@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import os
 from typing import Any
 
+from made_values import THOROUGH
 from walker import line, walks, way_to
 
 WALKS = walks()
@@ -49,7 +49,7 @@ def _forms(walk: Any) -> set[str]:
     return {step["kind"] for step in steps} | {"joined" for step in steps if step.get("gate", {}).get("picks")}
 
 
-CLICKED = BROWSED if os.environ.get("THOROUGH") == "1" else _clicked()
+CLICKED = BROWSED if THOROUGH else _clicked()
 """The trees whose every exit is clicked on a page. `test_walk_model` goes through all trees without one."""
 FIRST, SECOND, THIRD = (step for step, _ in LINE)
 ANSWERS = [answer for _, answer in LINE]
