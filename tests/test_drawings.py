@@ -19,12 +19,12 @@ from build_tools.formulas.sheet.thermal import LONGEST_LEAD_MM
 from build_tools.formulas.water.back_gutters import back_gutter
 from build_tools.proof.checks import check
 from build_tools.proof.drawing_numbers import drawing_numbers, sources_of
-from build_tools.sources.guide_files import drawings_of
+from build_tools.sources.guide_files import drawings_of, guide_texts
 from build_tools.sources.source import SourceFile
 
 FOLDER = ROOT / "guide" / "drawings"
 SVG = "{http://www.w3.org/2000/svg}"
-FILES = {each.path.rpartition("/")[2].removesuffix(".svg"): each for each in drawings_of(ROOT)}
+FILES = {each.path.rpartition("/")[2].removesuffix(".svg"): each for each in drawings_of(guide_texts(ROOT))}
 SHOWN = {name: ET.fromstring(each.text) for name, each in FILES.items()}
 RESTING = [name for name, each in FILES.items() if sources_of(each)]
 """Drawings that name what they rest on."""

@@ -33,7 +33,7 @@ from build_tools.proof.rules.take_offs import take_offs
 from build_tools.proof.stand_ins import WARNING_TABLES, with_stand_ins, without
 from build_tools.proof.versions import versions
 from build_tools.sources.compose import at_most
-from build_tools.sources.guide_files import drawings_of, guide_problems
+from build_tools.sources.guide_files import drawings_of, guide_problems, guide_texts
 from build_tools.sources.library import Draft, Files, read_library, table_path
 from build_tools.sources.source import SourceFile
 
@@ -82,8 +82,9 @@ def check(root: Path, known: Files | None = None) -> Checked:
     known: files of the same paths that were parsed already; where the text is still the same, so is what it says.
     """
     draft, sources, shape = read_library(root, known)
-    shape = (*shape, *guide_problems(root))
-    numbers = (each for drawing in drawings_of(root) for each in at_most(drawing_numbers(drawing, draft)))
+    texts = tuple(guide_texts(root))
+    shape = (*shape, *guide_problems(texts))
+    numbers = (each for drawing in drawings_of(texts) for each in at_most(drawing_numbers(drawing, draft)))
     problems = in_order((*_with_waiting(draft, shape), *_judged(draft, has_errors(shape)), *numbers))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     return Checked(guide, problems, {each.path: each for each in sources})

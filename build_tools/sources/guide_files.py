@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from html import unescape
 from pathlib import Path
 from xml.parsers import expat
@@ -31,22 +31,27 @@ _LOADS = re.compile(r"url\(\s*['\"]?(?!\s*['\"]?#)|@import|javascript:|\\", re.I
 """In a style: what comes from outside the drawing; a backslash could hide it."""
 
 
-def guide_problems(root: Path) -> Iterator[Problem]:
-    """Find what must not stand in the folder guide/ of a project."""
+def guide_texts(root: Path) -> Iterator[SourceFile | Problem]:
+    """Read the chapters and drawings of a project, with a problem for each file that is not plain or cannot be read."""
     for found in files_below(root, root / "guide"):
         if isinstance(found, Problem):
             yield found
-        elif (kind := found.suffix.lower()) in (".svg", ".md"):
-            read = read_source(root, found)
-            yield from (read,) if isinstance(read, Problem) else at_most(_faults(read, kind))
+        elif found.suffix.lower() in (".svg", ".md"):
+            yield read_source(root, found)
 
 
-def _faults(file: SourceFile, kind: str) -> Iterator[Problem]:
+def guide_problems(texts: Iterable[SourceFile | Problem]) -> Iterator[Problem]:
+    """Find what must not stand in the folder guide/ of a project."""
+    for each in texts:
+        yield from (each,) if isinstance(each, Problem) else at_most(_faults(each))
+
+
+def _faults(file: SourceFile) -> Iterator[Problem]:
     yield from hidden_letters(file)
     for found in _NAMED_LETTER.finditer(file.text):
         if HIDDEN.fullmatch(letter := unescape(found[0])):
             yield hidden_letter(file.place(found.start()), letter)
-    if kind == ".svg":
+    if _is_drawing(file):
         faults = tuple(_live(file))
         yield from faults or _bare(file)
 
@@ -62,12 +67,15 @@ def _bare(drawing: SourceFile) -> Iterator[Problem]:
         yield Problem(first, "bare-drawing", what, "Begin it with `<title>` and `<desc>`.")
 
 
-def drawings_of(root: Path) -> Iterator[SourceFile]:
-    """Give the drawings of the guide that can be read."""
-    for found in files_below(root, root / "guide" / "drawings"):
-        read = found if isinstance(found, Problem) or found.suffix.lower() != ".svg" else read_source(root, found)
-        if isinstance(read, SourceFile):
-            yield read
+def drawings_of(texts: Iterable[SourceFile | Problem]) -> Iterator[SourceFile]:
+    """Give the drawings of the guide among what was read."""
+    for each in texts:
+        if isinstance(each, SourceFile) and _is_drawing(each) and each.path.startswith("guide/drawings/"):
+            yield each
+
+
+def _is_drawing(file: SourceFile) -> bool:
+    return file.path.lower().endswith(".svg")
 
 
 def chapters(root: Path) -> tuple[tuple[SourceFile, ...], tuple[Problem, ...]]:

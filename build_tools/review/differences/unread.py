@@ -13,8 +13,9 @@ from build_tools.review.record.facts import Spot, change_of
 from build_tools.review.record.told import Passage, Unread
 from build_tools.review.versions.listing import Listing
 from build_tools.review.versions.matching import plain
+from build_tools.sources.guide_files import guide_texts
 from build_tools.sources.library import table_path
-from build_tools.sources.source import SourceFile, files_below, read_source
+from build_tools.sources.source import SourceFile
 
 COMPARED = ("trees/*.yaml", "trees/remedies/*.yaml", "trees/tables/*.yaml", f"{CASES}/*.yaml")
 FORMULAS = "build_tools/formulas"
@@ -35,10 +36,8 @@ Texts = Mapping[str, SourceFile]
 
 def read_texts(root: Path) -> Texts:
     """Read chapters and drawings, as far as they can be read."""
-    places = (each for each in files_below(root, root / "guide") if isinstance(each, Path))
-    wanted = (each for each in places if _fits(each.relative_to(root).as_posix(), WORDED))
-    read = (read_source(root, each) for each in wanted)
-    return {each.path: each for each in read if isinstance(each, SourceFile)}
+    read = (each for each in guide_texts(root) if isinstance(each, SourceFile))
+    return {each.path: each for each in read if _fits(each.path, WORDED)}
 
 
 def unread(listings: tuple[Listing, Listing], texts: tuple[Texts, Texts], formulas: bool) -> tuple[Unread, ...]:
