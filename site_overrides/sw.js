@@ -139,10 +139,10 @@ function notHere() {
   return new Response(page, { status: 503, headers: { "content-type": "text/html; charset=utf-8" } });
 }
 
-/* Several pages may ask for it at once. */
-let saving = null;
+/* One save after the other: what was cleared under a save that still runs is fetched by the next. */
+let saving = Promise.resolve();
 function saveAgain() {
-  saving ??= saveWhole(false).finally(() => (saving = null));
+  saving = saving.catch(() => {}).then(() => saveWhole(false));
   return saving;
 }
 

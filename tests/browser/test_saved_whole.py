@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import threading
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -175,6 +176,29 @@ def test_a_copy_that_was_cleared_is_not_called_saved_and_is_saved_again(host: Ho
     phone.context.set_offline(False)
     host.alter = lambda _, content: content
     phone.goto(f"{host.address}index.html")
+    saved(phone)
+
+
+def test_a_copy_that_is_cleared_while_it_is_saved_is_saved_by_the_next_visit(host: Host, phone: Page) -> None:
+    phone.goto(f"{host.address}index.html")
+    saved(phone)
+    clear = "async () => { for (const name of await caches.keys()) await caches.delete(name); }"
+    phone.evaluate(clear)
+    asked, go_on = threading.Event(), threading.Event()
+
+    def slow(path: str, content: bytes) -> bytes:
+        if path == "terms.html":
+            asked.set()
+            go_on.wait(60)
+        return content
+
+    host.alter = slow
+    phone.reload()
+    assert asked.wait(60)
+    phone.evaluate(clear)
+    phone.reload()
+    says(phone, "Only 0 of the")
+    go_on.set()
     saved(phone)
 
 
