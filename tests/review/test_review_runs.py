@@ -12,6 +12,7 @@ from kept_in_git import git, guide_with_program, keep, run
 from made_values import tried
 from reviewed import read
 
+from build_tools.formulas import FORMULAS
 from build_tools.review.compare import review
 from build_tools.review.formula_code import formula_runs, trials
 from build_tools.review.formula_code.formula_runs import CannotRun
@@ -125,7 +126,10 @@ def test_module_outside_the_formulas_that_moves_their_results_is_told(project, c
     halved = "import math\n\nwhole = math.tan\nmath.tan = lambda angle: whole(angle) / 2\n"
     (project / "build_tools/__init__.py").write_text(halved, encoding="utf-8")
     said = found(project, capsys)
-    assert said["values"] == [] and "true-pitch" in {each["formula"] for each in said["moved"]}
+    assert said["values"] == []
+    # Plain tiles take no tangent: what is shown differs from the formula's example in how the covering lies only.
+    valley = {**FORMULAS["true-pitch"].example, "lying": "valley"}
+    assert moved_of(said, "true-pitch")["examples"][0]["inputs"] == inputs_text(valley)
 
 
 def test_review_without_running_runs_nothing_and_says_what_it_does_not_tell(project, tmp_path, capsys):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -93,14 +94,14 @@ def _moved(
     verdicts = [each for each in moved if _other_verdict(*each[1])]
     if not moved:
         return None
-    shortest = [min(each, key=_rank) for each in (moved, verdicts) if each]
+    plainest = [min(each, key=partial(_rank, told[1].example)) for each in (moved, verdicts) if each]
     return Moved(
         grave="a walk takes another exit for the same numbers" if verdicts else "other numbers come out",
         formula=name,
         tried=len(pairs),
         results=len(moved),
         verdicts=len(verdicts),
-        examples=tuple(dict.fromkeys(_tried(told, *each, shared) for each in shortest)),
+        examples=tuple(dict.fromkeys(_tried(told, *each, shared) for each in plainest)),
         used_by=used_by(match, name),
         trees=match.trees("formula", name),
         spot_before=Spot(path=told[0].path, line=told[0].line),
@@ -121,11 +122,12 @@ def _other_verdict(before: Result, after: Result) -> bool:
     return not before.refused and not after.refused and before.verdict != after.verdict
 
 
-def _rank(tried: tuple[Mapping[str, Any], tuple[Result, Result]]) -> tuple[bool, int, int, str]:
-    """Rank first what tells most at a glance: numbers before refusals, few inputs before many."""
+def _rank(example: Mapping[str, Any], tried: tuple[Mapping[str, Any], tuple[Result, Result]]) -> tuple[object, ...]:
+    """Rank first what tells most at a glance: numbers before refusals, then what is nearest to the example."""
     inputs, results = tried
     text = inputs_text(inputs)
-    return any(each.refused for each in results), len(inputs), len(text), text
+    others = sum(inputs.get(name) != example.get(name) for name in {**example, **inputs})
+    return any(each.refused for each in results), others, len(inputs), len(text), text
 
 
 def inputs_text(inputs: Mapping[str, Any]) -> str:
