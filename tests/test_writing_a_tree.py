@@ -240,7 +240,7 @@ def test_every_block_of_the_chapter_is_done() -> None:
 
 
 def test_chapter_shows_every_command_of_an_author() -> None:
-    from build_tools.commands.authoring import COMMANDS as AUTHOR
+    from build_tools.commands.parser import AUTHORS
 
     shown = {word for typed in COMMANDS.values() for word in typed.command.split()}
-    assert {each.name for each in AUTHOR} | {"check", "walk", "calc", "record", "review"} <= shown
+    assert {each.COMMAND.name for each in AUTHORS} | {"check", "walk", "calc", "record", "review"} <= shown

@@ -8,6 +8,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from build_tools.commands.command import Refused
 from build_tools.model.problems import Problem, did_you_mean
 from build_tools.proof.report import headline
 
@@ -17,26 +18,9 @@ if TYPE_CHECKING:
     from build_tools.sources.library import Draft
 
 PLURAL = {"tree": "trees", "remedy": "remedies"}
+HAS_ERRORS = "The sources have errors: run `python -m build_tools check` and mend them first."
 MOST_TOLD = 10
 """Files that are named with their fault; `check` tells all."""
-
-
-@dataclass(frozen=True, slots=True)
-class Said:
-    """What a command says and how it ends: 0 good, 1 findings, 2 wrong use."""
-
-    text: str
-    code: int = 0
-    aside: str = ""
-    """What it left out and why, for whoever sits there and not for the program that reads its answer."""
-
-
-class Refused(Exception):
-    """A command that cannot go on; it ends with what it said."""
-
-    def __init__(self, text: str, code: int = 2) -> None:
-        super().__init__(text)
-        self.said = Said(text, code)
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,8 +78,7 @@ def walkable(root: Path) -> Walkable:
 
     beside = check_beside(root)
     if beside.guide is None:
-        said = "The sources have errors: run `python -m build_tools check` and mend them first."
-        raise Refused(f"{said}\n{aside(beside.left_out)}", 1)
+        raise Refused(f"{HAS_ERRORS}\n{aside(beside.left_out)}", 1)
     guide, draft = guide_view(beside.guide), beside.guide.draft
     # A stand-in has no file, and is no tree to walk.
     walks = {tree.id: walk_data(guide, tree) for tree in guide.trees if tree_path(tree.id) in draft.files}

@@ -13,7 +13,7 @@ from pathlib import Path
 from socket import gethostname
 from socketserver import ThreadingTCPServer
 from threading import BoundedSemaphore, Thread
-from typing import Any
+from typing import Any, NoReturn
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from build_tools.preview.live import Live, Shown
@@ -38,7 +38,7 @@ class CannotServe(Exception):
     """The preview cannot be served there; the message says why."""
 
 
-def serve(root: Path, host: str, port: int, say: Callable[[str], None]) -> None:
+def serve(root: Path, host: str, port: int, say: Callable[[str], None]) -> NoReturn:
     """Serve the preview of a project folder until the program is stopped; 0 takes any free port.
 
     Raises CannotServe where the address is taken or is not of this machine.

@@ -1,0 +1,31 @@
+"""`still-open`: which remedies each answer of a walk closes."""
+
+from __future__ import annotations
+
+import argparse
+
+from build_tools.commands.command import Command, Refused, Said, Talk, add_format, split_answers
+
+
+def _arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("tree", metavar="TREE")
+    parser.add_argument("--answers", metavar="A,B,…", default="", help="answers in their order, as for walk")
+    add_format(parser)
+
+
+def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
+    from build_tools.commands.walkable import walkable
+    from build_tools.guide.walk import WrongAnswer, follow
+    from build_tools.shell.narrowing import narrowing, narrowing_json, narrowing_text
+
+    whole = walkable(chosen.root)
+    whole.known_tree(chosen.tree)
+    try:
+        course = follow(whole.walks, chosen.tree, split_answers(chosen.answers))
+    except WrongAnswer as wrong:
+        raise Refused(wrong) from None
+    steps = tuple(narrowing(whole.walks, course))
+    return Said(narrowing_json(steps) if chosen.format == "json" else narrowing_text(steps), aside=whole.aside)
+
+
+COMMAND = Command("still-open", "show which remedies each answer of a walk closes", _arguments, _run)
