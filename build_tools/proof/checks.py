@@ -87,7 +87,8 @@ def check(root: Path, known: Files | None = None) -> Checked:
     numbers = (each for drawing in drawings_of(texts) for each in at_most(drawing_numbers(drawing, draft)))
     problems = in_order((*_with_waiting(draft, shape), *_judged(draft, has_errors(shape)), *numbers))
     guide = None if has_errors(problems) else CheckedGuide(draft)
-    return Checked(guide, problems, {each.path: each for each in sources})
+    read = (*sources, *(each for each in texts if isinstance(each, SourceFile)))
+    return Checked(guide, problems, {each.path: each for each in read})
 
 
 def is_read(path: Path) -> bool:

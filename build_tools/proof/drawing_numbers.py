@@ -52,7 +52,8 @@ def drawing_numbers(drawing: SourceFile, draft: Draft) -> Iterator[Problem]:
     """Find numbers that do not say where they come from, and those that are not what is given there."""
     claims = tuple(_claims(drawing))
     shown = {number: index for number, index in reversed(tuple(_numbers(drawing)))}
-    claimed = {each.shown for each in claims}
+    # A line that lost its colon still names its number: one mistake, one message.
+    claimed = {number for each in claims for number in (each.shown, *_NUMBER.findall(each.shown))}
     for number, index in shown.items():
         if number not in claimed:
             what = f'"{number}" does not say where it comes from'
@@ -90,6 +91,8 @@ def _claims(drawing: SourceFile) -> Iterator[_Claim]:
 
 def _follow(claim: _Claim, shown: Mapping[str, int], draft: Draft) -> None:
     """Do nothing where a line holds. Raises _Wrong."""
+    if not claim.given_by:
+        raise _Wrong('no ": " stands between what is shown and what gives it')
     first, _, rest = claim.given_by.partition(" ")
     if claim.shown == "sources" or first == "source":
         for name in claim.given_by.removeprefix("source ").split():
