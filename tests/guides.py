@@ -36,6 +36,8 @@ ROOT = Path(__file__).resolve().parent.parent
 TREES = Path(__file__).parent / "trees"
 GOOD = TREES / "good"
 BROKEN = TREES / "broken"
+HELD = TREES / "held"
+"""A stated case and what was read by hand, to which the good guide is held in broken examples."""
 CLEAN = "No errors, no warnings."
 Plain = dict[str, Any]
 """What a file holds: keys with values, before it is a record."""
@@ -166,9 +168,14 @@ def apply(root: Path, change: Edit) -> None:
         file.write_bytes(change.new.encode("utf-8") * times)
 
 
+def held_guide(folder: Path) -> Path:
+    """Copy the good guide, recorded, with its stated case and readings."""
+    return Path(shutil.copytree(HELD, good_guide(folder), dirs_exist_ok=True))
+
+
 def broken_guide(name: str, folder: Path) -> Path:
-    """Make the good guide and break it as an edit file says."""
-    root = good_guide(folder)
+    """Make the good guide, held to its readings, and break it as an edit file says."""
+    root = held_guide(folder)
     edits = edits_of((BROKEN / f"{name}.edit").read_text(encoding="utf-8"))
     for change in edits:
         apply(root, change)

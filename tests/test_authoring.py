@@ -9,14 +9,16 @@ import pytest
 from guides import CLEAN, broken_guide, codes_of, edit, record, report_of, the_guide
 
 from build_tools.__main__ import main
-from build_tools.guide.walk import follow, walk_data
+from build_tools.guide.walk import walk_data
+from build_tools.proof.case_walks import answers_of
 from build_tools.proof.checks import check
+from build_tools.proof.walk import follow
 from build_tools.shell.coverage import coverage
 from build_tools.shell.find import MOST_SHOWN, find, stem
 from build_tools.shell.scaffold import scaffold
+from build_tools.sources import CASES
 from build_tools.sources.blanks import BLANK
-from build_tools.sources.cases import read_cases
-from build_tools.sources.library import read_library
+from build_tools.sources.library import read_cases, read_library
 
 ROOT = Path(__file__).parent.parent
 SHED = "trees/potting-shed.yaml"
@@ -148,13 +150,16 @@ def test_reach_of_another_tree_counts_from_the_first_too(good, capsys):
     assert (found["step"], found["onEveryWay"]) == ("drops-inside", [])
 
 
-CASE = "tree: potting-shed\nanswers:\n  - drip-in-rain: yes\n  - no\nends-in: catch-the-drip\n"
+TOLD = "title: A drip\nfacts: It drips.\n"
+CASE = f"{TOLD}tree: potting-shed\nanswers:\n  - drip-in-rain: yes\n  - plain-tiles: no\nends-in: catch-the-drip\n"
 
 
 def test_coverage_counts_what_cases_take_and_never_take(good, capsys, tmp_path):
     (tmp_path / "cases").mkdir()
     (tmp_path / "cases/one.yaml").write_text(CASE)
-    (tmp_path / "cases/two.yaml").write_text("tree: potting-shed\nanswers:\n  - no\n  - yes\nends-in: air-the-shed\n")
+    (tmp_path / "cases/two.yaml").write_text(
+        f"{TOLD}tree: potting-shed\nanswers:\n  - drip-in-rain: no\n  - drops-inside: yes\nends-in: air-the-shed\n"
+    )
     assert run(good, "coverage", str(tmp_path / "cases")) == 0
     shown = capsys.readouterr().out.splitlines()
     assert "potting-shed: 3 of 16 exits taken" in shown and "cold-pane: 1 of 3 exits taken" in shown
@@ -167,11 +172,12 @@ def test_coverage_counts_what_cases_take_and_never_take(good, capsys, tmp_path):
 def test_coverage_of_the_guide_agrees_with_the_walks_of_its_cases():
     guide = the_guide()
     walks = {tree.id: walk_data(guide, tree) for tree in guide.trees}
-    cases, problems = read_cases(ROOT, ROOT / "tests/cases")
-    assert problems == () and len(cases) == len(list((ROOT / "tests/cases").glob("*.yaml")))
-    courses = [follow(walks, case.tree, [each.said for each in case.answers]) for case in cases]
+    cases, problems = read_cases(ROOT, ROOT / CASES)
+    assert problems == () and len(cases) == len(list((ROOT / CASES).glob("*.yaml")))
+    stated = [each.record for each in cases.values()]
+    courses = [follow(walks, case.tree, [said for _, said in answers_of(case)]) for case in stated]
     walked = [(stop.tree, stop.step, stop.answer) for course in courses for stop in course if stop.answer]
-    counts = {key: count for tree in coverage(walks, cases).trees for key, count in tree.taken.items()}
+    counts = {key: count for tree in coverage(walks, cases.values()).trees for key, count in tree.taken.items()}
     assert sum(counts.values()) == len(walked) and {key for key, count in counts.items() if count} == set(walked)
     exits = {(t, n, a) for t, walk in walks.items() for n, step in walk["steps"].items() for a in step["exits"]}
     assert set(counts) == exits
@@ -184,45 +190,50 @@ ENDS = "ends-in: catch-the-drip\n"
     ("text", "said"),
     [
         (
-            "tree: poting-shed\nanswers:\n  - yes\n" + ENDS,
-            'one.yaml:1:7: error: "poting-shed" is not a tree. Did you mean "p',
+            "tree: poting-shed\nanswers:\n  - drip-in-rain: yes\n" + ENDS,
+            'one.yaml:3:7: error: "poting-shed" is not a tree. Did you mean "p',
         ),
         (
-            "tree: potting-shed\nanswers:\n  - maybe\n" + ENDS,
-            'one.yaml:3:5: error: "maybe" is not an answer to "Does it drip',
+            "tree: potting-shed\nanswers:\n  - drip-in-rain: maybe\n" + ENDS,
+            'one.yaml:5:5: error: "maybe" is not an answer to "Does it drip',
         ),
         (
             "tree: potting-shed\nanswers:\n  - drip: yes\n" + ENDS,
-            'one.yaml:3:5: error: this answers "drip", but the walk has',
+            'one.yaml:5:5: error: this answers "drip", but the walk has',
         ),
         (
-            "tree: potting-shed\nanswers:\n  - yes\n" + ENDS,
-            "one.yaml:4:10: error: the walk is not at its end: it still asks",
+            "tree: potting-shed\nanswers:\n  - drip-in-rain: yes\n" + ENDS,
+            "one.yaml:6:10: error: the walk is not at its end: it still asks",
         ),
         (
-            CASE.replace("catch-the-drip", "air-the-shed"),
-            'one.yaml:5:10: error: the walk ends in "catch-the-drip", and not',
+            CASE.removeprefix(TOLD).replace("catch-the-drip", "air-the-shed"),
+            'one.yaml:7:10: error: the walk ends in "catch-the-drip", and not',
         ),
-        (CASE.replace("  - no\n", "  - no\n  - no\n"), "one.yaml:5:5: error: the walk ended at"),
-        ("tree: potting-shed\n" + ENDS, "this is not a case"),
-        ("tree: potting-shed\nanswers:\n  - yes\n", "this is not a case"),
+        (
+            CASE.removeprefix(TOLD).replace("ends-in", "  - tile-slipped: no\nends-in"),
+            "one.yaml:7:5: error: the walk ended at",
+        ),
+        ("tree: potting-shed\n" + ENDS, '"answers" is missing'),
+        ("tree: potting-shed\nanswers:\n  - drip-in-rain: yes\n", '"ends-in" is missing'),
         ("tree: [", "not-yaml"),
     ],
 )
 def test_coverage_tells_a_case_that_does_not_walk_as_it_states(text, said, good, capsys, tmp_path):
     (tmp_path / "cases").mkdir()
-    (tmp_path / "cases/one.yaml").write_text(text)
+    (tmp_path / "cases/one.yaml").write_text(TOLD + text)
     assert run(good, "coverage", str(tmp_path / "cases")) == 1
     assert said in capsys.readouterr().err
 
 
 def test_coverage_tells_every_wrong_case_at_once_from_the_root(good, capsys):
-    (good / "tests/cases").mkdir(parents=True)
+    (good / CASES).mkdir()
     for name in ("one", "two"):
-        (good / f"tests/cases/{name}.yaml").write_text("tree: potting-shed\nanswers:\n  - maybe\n" + ENDS)
+        (good / f"{CASES}/{name}.yaml").write_text(
+            f"{TOLD}tree: potting-shed\nanswers:\n  - drip-in-rain: maybe\n{ENDS}"
+        )
     assert run(good, "coverage") == 1
     told = capsys.readouterr().err.splitlines()
-    assert [line.split(":")[0] for line in told] == ["tests/cases/one.yaml", "tests/cases/two.yaml"]
+    assert [line.split(":")[0] for line in told] == ["trees/cases/one.yaml", "trees/cases/two.yaml"]
 
 
 def test_find_gives_the_line_of_each_hit_best_first(good, capsys):
@@ -339,7 +350,7 @@ def test_stem_leaves_a_short_word_whole(word):
         (["still-open", "potting-shed", "--answers", "maybe"], '"maybe" is not an answer'),
         (["reach", "potting-shed/plane-tiles"], 'Did you mean "plain-tiles"?'),
         (["reach", "shed"], '"shed" is not a tree. The trees are: cold-pane, potting-shed.'),
-        (["coverage", "--tree", "shed"], '"tests/cases" is not a folder.'),
+        (["coverage", "--tree", "shed"], '"trees/cases" is not a folder.'),
         (["coverage", "nowhere"], '"nowhere" is not a folder.'),
     ],
 )

@@ -3,10 +3,11 @@
 import pytest
 from guides import ROOT, draft_of, opens, the_guide
 
-from build_tools.guide.walk import follow, is_open, opened_by, walk_data
+from build_tools.guide.walk import walk_data
 from build_tools.model import Where
 from build_tools.proof.checks import check
 from build_tools.proof.graph import open_roofs
+from build_tools.proof.walk import follow, is_open, opened_by
 from build_tools.sources.gates import whole
 from build_tools.sources.library import TABLES
 

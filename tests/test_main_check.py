@@ -55,11 +55,11 @@ def test_path_that_is_not_in_the_project_is_wrong_use(path, good, capsys):
     assert capsys.readouterr() == ("", f'"{path}" is not a file or folder of the project.\n')
 
 
-@pytest.mark.parametrize("path", ["README.md", "tests", "tests/cases", "tests/cases/one.yaml"])
+@pytest.mark.parametrize("path", ["README.md", "tests", "tests/one.yaml"])
 def test_path_that_nothing_is_read_of_is_not_called_good(path, good, capsys):
     (good / "README.md").touch()
-    (good / "tests" / "cases").mkdir(parents=True)
-    (good / "tests" / "cases" / "one.yaml").write_text("tree: nowhere\n", encoding="utf-8")
+    (good / "tests").mkdir()
+    (good / "tests" / "one.yaml").write_text("tree: nowhere\n", encoding="utf-8")
     assert run(good, "check", COLD, path) == 2
     shown = capsys.readouterr()
     assert shown.out == "" and f'"{path}" is nothing that `check` reads' in shown.err

@@ -6,10 +6,11 @@ import pytest
 from guides import good_guide, the_checked, the_guide
 
 from build_tools.guide.pages import guide_view
-from build_tools.guide.walk import follow, walk_data
+from build_tools.guide.walk import walk_data
 from build_tools.proof.checks import check
 from build_tools.proof.graph import needs
 from build_tools.proof.rules.safety import GUARDED
+from build_tools.proof.walk import follow
 from build_tools.shell.narrowing import narrowing
 from build_tools.shell.reach import Spot, Ways, entries_of, guards_of, ways_to
 

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from guides import BROKEN, broken_guide, broken_names, report_of
+from guides import BROKEN, CLEAN, broken_guide, broken_names, held_guide, report_of
 
 from build_tools.model.problems import RULES
 
@@ -11,6 +11,10 @@ TOLD = re.compile(
     r"^\S+:\d+:\d+: (error|warning): .*[^.]\.\n(?:  Line \d+: .*\n)?  Mend: .*\n  Rule: ([a-z-]+)\n$", re.M
 )
 """Each problem: place, severity, one sentence; the line that it stands in, the mend and the code."""
+
+
+def test_guide_that_is_not_broken_is_held_to_its_readings(tmp_path):
+    assert report_of(held_guide(tmp_path)) == f"{CLEAN}\n"
 
 
 @pytest.mark.parametrize("name", broken_names())

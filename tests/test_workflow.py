@@ -33,6 +33,7 @@ HERE = "somebody/leak-guide"
 JUDGED = ("judge", "post")
 """The jobs in which nothing runs that was proposed."""
 STORY = """title: A wet pane in a dry week
+facts: The pane is wet, and no rain has fallen.
 tree: cold-pane
 answers:
   - drops-inside: yes
@@ -79,8 +80,8 @@ def project(tmp_path_factory):
     folder = with_site(with_program(good_guide(tmp_path_factory.mktemp("host") / "project")))
     shutil.copytree(ROOT / ".github", folder / ".github")
     (folder / "README.md").write_text("# The shed\n", encoding="utf-8")
-    (folder / "tests/cases").mkdir(parents=True)
-    (folder / "tests/cases/wet-pane.yaml").write_text(STORY, encoding="utf-8")
+    (folder / "trees/cases").mkdir(parents=True)
+    (folder / "trees/cases/wet-pane.yaml").write_text(STORY, encoding="utf-8")
     record(folder)
     return on_main(folder)
 
@@ -296,7 +297,7 @@ def test_fork_gets_its_review_in_the_summary(strangers):
 
 def test_stated_case_that_ends_elsewhere_is_red_and_the_review_is_made_all_the_same(strangers):
     judge = strangers.jobs["judge"]
-    assert (judge.outcomes["Check"], judge.outcomes["Stated cases"]) == ("success", "failure")
+    assert (judge.outcomes["Check"], judge.outcomes["Stated cases"]) == ("failure", "failure")
     assert "wet-pane.yaml" in judge.said and "air-the-shed" in judge.said
     assert judge.outcomes["Review"] == "success"
 
@@ -403,7 +404,7 @@ def test_nothing_that_runs_is_laid_out(project, tmp_path):
         for path in ("yaml.py", "build_tools/more.py", "tests/more.py", ".github/scripts/check.sh", "Makefile"):
             (folder / path).parent.mkdir(parents=True, exist_ok=True)
             (folder / path).write_text("exit(1)\n", encoding="utf-8")
-        (folder / "tests/cases/wet-pane.yaml").unlink()
+        (folder / "trees/cases/wet-pane.yaml").unlink()
         (folder / "guide/more.md").write_text("# More\n", encoding="utf-8")
 
     base, said = laid_out(project, tmp_path, add_code)
@@ -416,7 +417,7 @@ def test_nothing_that_runs_is_laid_out(project, tmp_path):
 @pytest.mark.skipif(tried(0, 1) == 0, reason="the guide itself is reviewed with THOROUGH=1")
 def test_whole_guide_is_judged(tmp_path, host):
     folder = tmp_path / "guide"
-    for name in ("trees", "guide", "build_tools", "tests/cases", "site_overrides", ".github"):
+    for name in ("trees", "guide", "build_tools", "site_overrides", ".github"):
         shutil.copytree(ROOT / name, folder / name, ignore=shutil.ignore_patterns("__pycache__"))
     for name in ("mkdocs.yml", "LICENSE", "README.md"):
         shutil.copy(ROOT / name, folder)

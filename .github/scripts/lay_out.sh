@@ -4,7 +4,7 @@
 # Says in GITHUB_OUTPUT under `differs` what of the judging program the request changes.
 set -euo pipefail
 request=$1
-content=(trees guide tests/cases)
+content=(trees guide)
 judges=(build_tools .github Makefile pyproject.toml requirements.lock requirements-test.lock)
 
 # Files come as git holds them: an attribute of the request could put other words into one.

@@ -41,10 +41,7 @@ def _wanted(root: Path, path: str) -> Path:
     if place is None:
         raise Refused(f'"{path}" is not a file or folder of the project.')
     if not is_read(place):
-        cases = " `python -m build_tools coverage` walks the stated cases."
-        raise Refused(
-            f'"{place.as_posix()}" is nothing that `check` reads: the guide stands in trees/ and guide/.{cases}'
-        )
+        raise Refused(f'"{place.as_posix()}" is nothing that `check` reads: the guide stands in trees/ and guide/.')
     return place
 
 

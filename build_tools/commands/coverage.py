@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from build_tools.commands.command import Command, Refused, Said, Talk, add_format
-from build_tools.review import CASES
+from build_tools.sources import CASES
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,7 +19,7 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.commands.walkable import walkable
     from build_tools.proof.report import as_text
     from build_tools.shell.coverage import WrongCase, coverage, coverage_json, coverage_text
-    from build_tools.sources.cases import read_cases
+    from build_tools.sources.library import read_cases
 
     root = chosen.root.resolve()
     folder = chosen.folder.resolve() if chosen.folder else root / CASES
@@ -32,7 +32,7 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     if chosen.tree is not None:
         whole.known_tree(chosen.tree)
     try:
-        covered = coverage(whole.walks, cases, whole.lost_trees, chosen.tree)
+        covered = coverage(whole.walks, cases.values(), whole.lost_trees, chosen.tree)
     except WrongCase as wrong:
         raise Refused(wrong, 1) from None
     return Said(coverage_json(covered) if chosen.format == "json" else coverage_text(covered), aside=whole.aside)

@@ -15,7 +15,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.commands.walkable import walkable
-    from build_tools.guide.walk import WrongAnswer, follow
+    from build_tools.proof.walk import WrongAnswer, follow
     from build_tools.shell.narrowing import narrowing, narrowing_json, narrowing_text
 
     whole = walkable(chosen.root)

@@ -15,7 +15,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.commands.walkable import walkable
-    from build_tools.guide.walk import WrongAnswer, follow
+    from build_tools.proof.walk import WrongAnswer, follow
     from build_tools.shell.walk_shell import walk_along
     from build_tools.shell.walk_text import can_go_on, course_json, course_text
 

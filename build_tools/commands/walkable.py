@@ -14,7 +14,7 @@ from build_tools.proof.report import headline
 
 if TYPE_CHECKING:
     from build_tools.guide.views import GuideView
-    from build_tools.guide.walk import WalkData
+    from build_tools.proof.walk import WalkData
     from build_tools.sources.library import Draft
 
 PLURAL = {"tree": "trees", "remedy": "remedies"}

@@ -1,13 +1,12 @@
-"""The walk as data and as a course: what the page's script reads, and what the shell walks.
+"""The walk as data, for the page's script and the shell.
 
 `walk_data` is the one description of a tree's walk; it is written into the tree's page as JSON, and
-`follow` goes through the same data, so that page and shell cannot tell different stories.
+`proof.walk.follow` goes through the same data, so that page and shell cannot tell different stories.
 """
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping
 from typing import Any
 
 from build_tools.guide.views import GuideView, StepView, TreeView
@@ -15,8 +14,7 @@ from build_tools.model import Gate, GoTo, Measure
 from build_tools.proof.graph import needs
 from build_tools.proof.rules.flow import is_asked
 from build_tools.proof.rules.safety import GUARDED
-
-WalkData = Mapping[str, Any]
+from build_tools.proof.walk import WalkData
 
 
 def walk_data(guide: GuideView, tree: TreeView) -> WalkData:
@@ -77,80 +75,3 @@ def _gate(gate_id: str, gate: Gate) -> Mapping[str, Any]:
         "endsWhen": list(gate.ends_when),
         "minutes": gate.minutes,
     }
-
-
-def is_open(gate: Mapping[str, Any], opened: Container[str]) -> bool:
-    """Tell whether a gate is passed without asking; one that joins others is open when one of these is."""
-    return gate["id"] in opened or any(each["id"] in opened for each in gate["picks"].values())
-
-
-def opened_by(gate: Mapping[str, Any], roof: str = "") -> frozenset[str]:
-    """Give the gates that a yes opens: of a joined gate the one for this roof, or all where the roof is not told."""
-    picks = {name: each["id"] for name, each in gate["picks"].items() if name == roof or not roof}
-    return frozenset(picks.values() or (gate["id"],))
-
-
-@dataclass(frozen=True, slots=True)
-class Stop:
-    """One step that a walk came to, and the answer given there; None where it waits or ends."""
-
-    tree: str
-    step: str
-    kind: str
-    title: str
-    answer: str | None
-    asked: bool = True
-    """False for a gate that was open already, and is passed without asking."""
-
-
-class WrongAnswer(ValueError):
-    """An answer that the step does not have; the message says which it has."""
-
-
-def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) -> tuple[Stop, ...]:
-    """Walk from a tree's start by the answers given, through other trees where it hands over.
-
-    A gate whose yes was given stays open and is passed without asking again. At a gate that joins others the
-    roof may stand for yes ("slope"): it opens the gate for that roof, and yes opens all of them. The last stop
-    is a remedy, the step that waits for the next answer, or a hand-over to what is not among the walks. Raises
-    WrongAnswer for an answer the step does not have, and for answers left over at the end.
-    """
-    course: list[Stop] = []
-    open_gates: set[str] = set()
-    given = iter(answers)
-    tree, step = tree_id, str(walks[tree_id]["start"])
-    while True:
-        data = walks[tree]["steps"][step]
-        open_already = data["kind"] == "gate" and is_open(data["gate"], open_gates)
-        answer, roof = ("yes", "") if open_already else _answer(data, given)
-        course.append(Stop(tree, step, data["kind"], data["title"], answer, not open_already))
-        if data["kind"] == "gate" and answer == "yes" and not open_already:
-            open_gates |= opened_by(data["gate"], roof)
-        if "goTo" in data:
-            tree, step = data["goTo"]["tree"], data["goTo"]["step"]
-        elif answer is None:
-            break
-        else:
-            step = data["exits"][answer]
-    left = list(given)
-    if left and course[-1].kind == "remedy":
-        over = "1 answer" if len(left) == 1 else f"{len(left)} answers"
-        raise WrongAnswer(f'the walk ended at "{course[-1].title}" with {over} left over')
-    return tuple(course)
-
-
-def _answer(data: Mapping[str, Any], given: Iterable[str]) -> tuple[str | None, str]:
-    """Take the next answer to a step, and the roof where that was told; None where the walk waits or ends."""
-    if not data["exits"]:
-        return None, ""
-    answer = next(iter(given), None)
-    if answer in data.get("gate", {}).get("picks", {}):
-        return "yes", str(answer)
-    if answer is not None and answer not in data["exits"]:
-        raise WrongAnswer(f'"{answer}" is not an answer to "{data["title"]}"; answer {", ".join(answers_to(data))}')
-    return answer, ""
-
-
-def answers_to(data: Mapping[str, Any]) -> tuple[str, ...]:
-    """Give all that a step can be answered with."""
-    return (*data.get("gate", {}).get("picks", {}), *data["exits"])

@@ -22,6 +22,7 @@ from build_tools.model.base import (
     key_of,
 )
 from build_tools.model.data import DATA_TABLES, DataRow
+from build_tools.model.proofs import Case, HazardWord, PaneWords, Published, PublishedNumbers, Readings
 from build_tools.model.remedies import Action, Material, Remedy, TakeOff, WorkGate
 from build_tools.model.tables import (
     Agreed,
@@ -66,6 +67,7 @@ __all__ = [
     "Agreed",
     "AnyOrder",
     "AskFirst",
+    "Case",
     "Caution",
     "Condition",
     "DataRow",
@@ -74,12 +76,17 @@ __all__ = [
     "GateStep",
     "GoTo",
     "Hazard",
+    "HazardWord",
     "Id",
     "JoinedGate",
     "Looked",
     "Material",
     "Measure",
+    "PaneWords",
+    "Published",
+    "PublishedNumbers",
     "Question",
+    "Readings",
     "Record",
     "Remedy",
     "RemedyStep",

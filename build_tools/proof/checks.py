@@ -23,8 +23,12 @@ from build_tools.model.problems import (
     nearest,
 )
 from build_tools.proof.drawing_numbers import drawing_numbers
+from build_tools.proof.rules.cases import cases
 from build_tools.proof.rules.flow import flow
+from build_tools.proof.rules.hazards_read import hazards_read
 from build_tools.proof.rules.ladders import ladders
+from build_tools.proof.rules.panes import pane_chapter, panes
+from build_tools.proof.rules.published_numbers import published_numbers
 from build_tools.proof.rules.references import references
 from build_tools.proof.rules.runs import runs
 from build_tools.proof.rules.safety import safety
@@ -33,11 +37,13 @@ from build_tools.proof.rules.take_offs import take_offs
 from build_tools.proof.stand_ins import WARNING_TABLES, with_stand_ins, without
 from build_tools.proof.versions import versions
 from build_tools.sources.compose import at_most
-from build_tools.sources.guide_files import drawings_of, guide_problems, guide_texts
-from build_tools.sources.library import Draft, Files, read_library, table_path
+from build_tools.sources.guide_files import chapters_of, drawings_of, guide_problems, guide_texts
+from build_tools.sources.library import Draft, Files, read_library, remedy_path, table_path, tree_path
 from build_tools.sources.source import SourceFile
 
 ALL_RULES = (references, flow, runs, safety, ladders, sense, take_offs, versions)
+CONTENT_RULES = (cases, hazards_read, panes, published_numbers)
+"""What is held to stated cases and readings once nothing stops the guide: mending an error may settle it."""
 Waiver = tuple[str, KeyPath, str]
 """The file and keys at which a rule is waived, and its code."""
 WAITS_FOR: Mapping[str, tuple[str, ...]] = {
@@ -85,7 +91,8 @@ def check(root: Path, known: Files | None = None) -> Checked:
     texts = tuple(guide_texts(root))
     shape = (*shape, *guide_problems(texts))
     numbers = (each for drawing in drawings_of(texts) for each in at_most(drawing_numbers(drawing, draft)))
-    problems = in_order((*_with_waiting(draft, shape), *_judged(draft, has_errors(shape)), *numbers))
+    tries = (each for chapter in chapters_of(texts) for each in at_most(pane_chapter(chapter, draft)))
+    problems = in_order((*_with_waiting(draft, shape), *_judged(draft, has_errors(shape)), *numbers, *tries))
     guide = None if has_errors(problems) else CheckedGuide(draft)
     read = (*sources, *(each for each in texts if isinstance(each, SourceFile)))
     return Checked(guide, problems, {each.path: each for each in read})
@@ -124,10 +131,15 @@ def check_beside(root: Path) -> Beside:
 def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
     waivers = set(_waivers(draft))
     findings = [finding for rule in ALL_RULES for finding in rule(draft)]
+    stopped = stopped or any(
+        RULES[each.code].severity == "error" and waivers.isdisjoint(_waivers_of(each)) for each in findings
+    )
+    if not stopped:
+        findings += [finding for rule in CONTENT_RULES for finding in rule(draft)]
     used = {waiver for finding in findings for waiver in _waivers_of(finding) if waiver in waivers}
     waiting = {code for table in draft.unread for code in WAITS_FOR.get(table, ())}
     told = [each for each in findings if each.code not in waiting and used.isdisjoint(_waivers_of(each))]
-    if stopped or any(RULES[each.code].severity == "error" for each in told):
+    if stopped:
         told = [each for each in told if each.code not in WAITS_FOR_ALL]
     else:
         told += _idle(waivers - used)
@@ -174,8 +186,13 @@ def _placed(draft: Draft, finding: Finding) -> Problem:
 
 
 def _waivers(draft: Draft) -> Iterator[Waiver]:
-    for path, parsed in draft.files.items():
-        for keys, value in every_value(parsed.record):
+    """Give every waiver of trees and remedies; nothing else takes any."""
+    held: Iterable[tuple[str, BaseModel]] = (
+        *((tree_path(name), each) for name, each in draft.trees.items()),
+        *((remedy_path(name), each) for name, each in draft.remedies.items()),
+    )
+    for path, record in held:
+        for keys, value in every_value(record):
             for code in getattr(value, "accept", ()) if isinstance(value, BaseModel) else ():
                 yield path, keys, code
 

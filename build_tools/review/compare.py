@@ -10,7 +10,6 @@ from typing import Any
 
 from build_tools.model.problems import in_order
 from build_tools.progress import Tell, silent
-from build_tools.review import CASES
 from build_tools.review.differences.agreements import agreed_idly, agreements, walked
 from build_tools.review.differences.gravity import left_safety, with_reason
 from build_tools.review.differences.lengths import lengths
@@ -18,7 +17,7 @@ from build_tools.review.differences.paths import Tally, Uncounted, Walk, parting
 from build_tools.review.differences.proposal import proposals
 from build_tools.review.differences.remedy_content import remedy_content
 from build_tools.review.differences.safety import safety
-from build_tools.review.differences.stories import Cases, stories
+from build_tools.review.differences.stories import stories
 from build_tools.review.differences.table_content import table_content
 from build_tools.review.differences.tree_content import tree_content
 from build_tools.review.differences.unread import Texts, read_texts, unread
@@ -30,7 +29,6 @@ from build_tools.review.record.changes import Ending, PathChange, Review, Row, S
 from build_tools.review.versions.listing import Listing
 from build_tools.review.versions.matching import Match
 from build_tools.review.versions.places import spot
-from build_tools.sources.cases import read_cases
 from build_tools.sources.library import Draft, Files, read_library, tree_path
 
 NOT_RUN = Ran({}, {}, (), ())
@@ -54,9 +52,6 @@ class Version:
     formulas: Code
     root: Path | None = None
     """Its project folder, where its formulas can be run."""
-    cases: Cases = field(default_factory=dict)
-    unread_cases: tuple[str, ...] = ()
-    """Why a stated case could not be read, as sentences."""
     texts: Texts = field(default_factory=dict)
     files: Listing = field(default_factory=dict)
     """All of its files; none where it was not read from any."""
@@ -64,7 +59,7 @@ class Version:
     @property
     def compared(self) -> tuple[str, ...]:
         """Name what of it can be compared."""
-        rest = (("formulas", self.formulas), ("stated cases", self.cases))
+        rest = (("formulas", self.formulas), ("stated cases", self.draft.cases))
         return ("trees", "remedies", "tables", *(name for name, held in rest if held))
 
 
@@ -82,10 +77,9 @@ def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
             f"{side.name} cannot be reviewed, for it cannot be read: {place}: {faults[0].what}{more}. "
             "Mend it (`python -m build_tools check` tells how), or name another version."
         )
-    cases, faults = read_cases(root, root / CASES)
-    by_path = {each.tree_place.path: each for each in cases}
-    unread_cases = tuple(f"{each.place.path} was not walked: {each.what}." for each in in_order(faults))
-    return Version(side, draft, read_formulas(root), root, by_path, unread_cases, read_texts(root))
+    return Version(
+        side, draft, read_formulas(root), root, read_texts(root, (each.source for each in draft.files.values()))
+    )
 
 
 def review(before: Version, after: Version, tell: Tell = silent, running: bool = True) -> Review:
@@ -134,11 +128,11 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
 
 def _told(match: Match, before: Version, after: Version) -> Mapping[str, Any]:
     """Tell what is no difference of two things: stories, what is new in full, what is compared and what is not."""
-    told, unwalked = stories(match, before.cases, after.cases)
+    told, unwalked = stories(match)
     compared = tuple(each for each in before.compared if each in after.compared)
     return {
         "stories": told,
-        "unwalked": (*unwalked, *after.unread_cases),
+        "unwalked": unwalked,
         "whole": new_things(match),
         "unread": unread((before.files, after.files), (before.texts, after.texts), "formulas" in compared),
         "compared": compared,

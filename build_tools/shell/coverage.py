@@ -6,9 +6,10 @@ import json
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 
-from build_tools.guide.walk import Stop, WalkData, WrongAnswer, follow
-from build_tools.model.problems import Place, did_you_mean
-from build_tools.sources.cases import Case
+from build_tools.model import Case
+from build_tools.proof.case_walks import walked
+from build_tools.proof.walk import WalkData
+from build_tools.sources.parse import Parsed
 
 Exit = tuple[str, str, str]
 """Tree, step and answer."""
@@ -41,7 +42,10 @@ class WrongCase(ValueError):
 
 
 def coverage(
-    walks: Mapping[str, WalkData], cases: Iterable[Case], lost: Container[str] = (), only: str | None = None
+    walks: Mapping[str, WalkData],
+    cases: Iterable[Parsed[Case]],
+    lost: Container[str] = (),
+    only: str | None = None,
 ) -> Coverage:
     """Walk every case and count the exits it takes. Raises WrongCase where any does not walk as it states.
 
@@ -56,13 +60,13 @@ def coverage(
     wrong: list[str] = []
     cut_short = 0
     for case in cases:
-        if case.tree not in walks and case.tree in lost:
+        if case.record.tree not in walks and case.record.tree in lost:
             cut_short += 1
             continue
-        try:
-            course = _course(walks, case)
-        except WrongCase as fault:
-            wrong.append(str(fault))
+        course, stray = walked(walks, case.record)
+        if stray:
+            place = case.composed.value_places[stray.keys]
+            wrong.append(f"{place.path}:{place.line}:{place.column}: error: {stray.what}.")
             continue
         cut_short += course[-1].kind == "go-to"
         for stop in course:
@@ -72,39 +76,6 @@ def coverage(
         raise WrongCase("\n".join(wrong))
     trees = (TreeCoverage(tree, counts) for tree, counts in taken.items() if only in (None, tree))
     return Coverage(tuple(trees), cut_short)
-
-
-def _course(walks: Mapping[str, WalkData], case: Case) -> tuple[Stop, ...]:
-    if case.tree not in walks:
-        said = did_you_mean(case.tree, walks, f"The trees are: {', '.join(walks)}.")
-        raise _wrong(case.tree_place, f'"{case.tree}" is not a tree. {said}')
-    course = follow(walks, case.tree, ())
-    for number, answer in enumerate(case.answers, start=1):
-        asked = course[-1]
-        if asked.kind == "go-to":
-            return course
-        if answer.step and answer.step != asked.step:
-            raise _wrong(answer.place, f'this answers "{answer.step}", but the walk has come to "{asked.step}".')
-        try:
-            course = follow(walks, case.tree, [each.said for each in case.answers[:number]])
-        except WrongAnswer as wrong:
-            raise _wrong(answer.place, f"{wrong}.") from wrong
-    if course[-1].kind != "go-to":
-        _ends(walks, case, course[-1])
-    return course
-
-
-def _ends(walks: Mapping[str, WalkData], case: Case, last: Stop) -> None:
-    """See that a walk is at the end that its case states."""
-    end = walks[last.tree]["steps"][last.step].get("remedy")
-    if end is None:
-        raise _wrong(case.end_place, f'the walk is not at its end: it still asks "{last.title}".')
-    if end != case.ends_in:
-        raise _wrong(case.end_place, f'the walk ends in "{end}", and not in "{case.ends_in}".')
-
-
-def _wrong(place: Place, said: str) -> WrongCase:
-    return WrongCase(f"{place.path}:{place.line}:{place.column}: error: {said}")
 
 
 def coverage_text(covered: Coverage) -> str:

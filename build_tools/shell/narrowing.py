@@ -7,7 +7,7 @@ import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from build_tools.guide.walk import Stop, WalkData
+from build_tools.proof.walk import Stop, WalkData
 from build_tools.shell.walk_text import WIDTH
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from build_tools.guide.views import GuideView
-from build_tools.guide.walk import WalkData, is_open, opened_by
+from build_tools.proof.walk import WalkData, is_open, opened_by
 
 if TYPE_CHECKING:
     import networkx as nx

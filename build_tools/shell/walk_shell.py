@@ -9,8 +9,8 @@ import textwrap
 from collections.abc import Callable, Mapping
 
 from build_tools.guide.views import GuideView, StepView
-from build_tools.guide.walk import Stop, WalkData, follow
 from build_tools.model import Measure
+from build_tools.proof.walk import Stop, WalkData, follow
 from build_tools.shell.calc import CannotReckon, assignments_in, settle
 from build_tools.shell.walk_text import exits_text, step_of, step_text
 

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 
 from build_tools.formulas import Formula, Input
 from build_tools.guide.views import CautionView, GateView, GuideView, RemedyView, StepView
-from build_tools.guide.walk import Stop
 from build_tools.guide.words import PLACE_WORDS, READING_RULES, ROOF_NOT_KNOWN, SCOPE, SIGNAL_WORDS, WHICH_ROOF
 from build_tools.model import Looked, Measure, Question
+from build_tools.proof.walk import Stop
 from build_tools.sources.term_links import plain_words
 
 WIDTH = 88

@@ -16,6 +16,7 @@ from build_tools.model import (
     STEP_KINDS,
     TARGET_PATTERN,
     VERSION_PATTERN,
+    Case,
     Record,
     Remedy,
     Tree,
@@ -36,9 +37,12 @@ PATTERNS = {
     VERSION_PATTERN: "a version like 1.0.0",
     HASH_PATTERN: "16 of the letters 0-9 and a-f, as `record` or `review` gives it",
 }
+FOLDERS: Mapping[type[Record], str] = {Tree: "trees/", Remedy: "trees/remedies/", Case: "trees/cases/"}
+"""Where each kind of file lies of which there are many."""
 EXPECTED = {
     "string_type": ("text", "Write text; a number or `true` that is meant as text stands in quotes."),
     "string_too_short": ("text", "Write it."),
+    "too_long": ("one step with its answer", "Begin a new item with what follows: put `- ` before it."),
     "tuple_type": ("a list", "Write one `- item` a line."),
     "dict_type": ("keys with values", "Write `key: value` lines below it."),
     "model_type": ("keys with values", "Write `key: value` lines below it."),
@@ -58,13 +62,14 @@ def shape_problems(composed: Composed, error: ValidationError) -> Iterator[Probl
 
 
 def _misplaced(composed: Composed, title: str) -> Iterator[Problem]:
-    """Tell of a remedy among the trees, and of a tree among the remedies."""
+    """Tell of a tree, remedy or stated case that lies in the folder of another kind."""
     keys = set(composed.value)
-    for kind, other, folder in ((Tree, Remedy, "trees/remedies/"), (Remedy, Tree, "trees/")):
-        own, others = (len(keys & set(map(key_of, each.model_fields))) for each in (kind, other))
-        if title == kind.__name__ and others > own:
-            what = f"this looks like a {other.__name__.lower()}, and lies where each file is a {title.lower()}"
-            yield Problem(Place(composed.places[()].path, 1, 1), "unexpected-file", what, f"Move it to {folder}.")
+    likeness = {each: len(keys & set(map(key_of, each.model_fields))) for each in FOLDERS}
+    likest = max(FOLDERS, key=lambda each: (likeness[each], each.__name__ == title))
+    if title in {each.__name__ for each in FOLDERS} and likest.__name__ != title:
+        what = f"this looks like a {likest.__name__.lower()}, and lies where each file is a {title.lower()}"
+        mend = f"Move it to {FOLDERS[likest]}."
+        yield Problem(Place(composed.places[()].path, 1, 1), "unexpected-file", what, mend)
 
 
 def _told_once(composed: Composed, faults: Sequence[Fault]) -> Iterator[Problem]:

@@ -74,6 +74,11 @@ def drawings_of(texts: Iterable[SourceFile | Problem]) -> Iterator[SourceFile]:
             yield each
 
 
+def chapters_of(texts: Iterable[SourceFile | Problem]) -> Iterator[SourceFile]:
+    """Give the chapters of the guide among what was read."""
+    return (each for each in texts if isinstance(each, SourceFile) and not _is_drawing(each))
+
+
 def _is_drawing(file: SourceFile) -> bool:
     return file.path.lower().endswith(".svg")
 

@@ -13,11 +13,16 @@ from pydantic import TypeAdapter
 from build_tools.model import (
     ID_PATTERN,
     Agreed,
+    Case,
     Caution,
     Gate,
     Hazard,
+    HazardWord,
     Id,
     JoinedGate,
+    PaneWords,
+    PublishedNumbers,
+    Readings,
     Remedy,
     Settings,
     Source,
@@ -28,6 +33,7 @@ from build_tools.model import (
     WrittenGate,
 )
 from build_tools.model.problems import Place, Problem, did_you_mean, nearest
+from build_tools.sources import CASES
 from build_tools.sources.data_tables import DATA, Data
 from build_tools.sources.data_tables import table_path as table_path
 from build_tools.sources.gates import whole
@@ -38,6 +44,7 @@ T = TypeVar("T")
 
 TREE: TypeAdapter[Tree] = TypeAdapter(Tree)
 REMEDY: TypeAdapter[Remedy] = TypeAdapter(Remedy)
+CASE: TypeAdapter[Case] = TypeAdapter(Case)
 TABLES: Mapping[str, TypeAdapter[Any]] = {
     "cautions": TypeAdapter(Mapping[Id, Caution]),
     "gates": TypeAdapter(Mapping[Id, WrittenGate]),
@@ -50,12 +57,23 @@ TABLES: Mapping[str, TypeAdapter[Any]] = {
     "agreed": TypeAdapter(Mapping[Id, Agreed]),
 }
 """Each table by its file name, with what it holds; the data tables stand beside these."""
+PROOFS: Mapping[str, TypeAdapter[Any]] = {
+    "hazards-read": TypeAdapter(Readings),
+    "hazard-words": TypeAdapter(Mapping[Id, HazardWord]),
+    "pane-words": TypeAdapter(PaneWords),
+    "published-numbers": TypeAdapter(PublishedNumbers),
+}
+"""Each file in trees/proofs/ by its name, with what it holds; a guide without one is not held to it."""
 EMPTY: Mapping[str, Any] = {
     "vocabulary": Vocabulary.model_construct(covering={}, light={}),
     "settings": Settings.model_construct(first_tree="", make_safe=""),
 }
 
 
+BELONGS = (
+    "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/, "
+    "stated cases in trees/cases/, readings under their names in trees/proofs/."
+)
 Files = Mapping[str, Parsed[Any]]
 """Parsed files by their paths."""
 
@@ -86,8 +104,12 @@ class Draft:
     """Each parsed file by its path, for places and quotations."""
     data: Data = field(default_factory=dict)
     """The data tables that formulas reckon with."""
+    cases: Mapping[str, Case] = field(default_factory=dict)
+    """The stated cases by the names of their files."""
+    proofs: Mapping[str, Any] = field(default_factory=dict)
+    """What was read by hand, by the names of those files of `PROOFS` that there are."""
     unread: frozenset[str] = frozenset()
-    """What has a file that could not be read as records: "trees", "remedies" and names of tables."""
+    """What has a file that could not be read as records: "trees", "remedies", "cases" or the name of its kind."""
 
 
 def tree_path(tree_id: str) -> str:
@@ -98,6 +120,16 @@ def tree_path(tree_id: str) -> str:
 def remedy_path(remedy_id: str) -> str:
     """Give the path of a remedy's file."""
     return f"trees/remedies/{remedy_id}.yaml"
+
+
+def case_path(name: str) -> str:
+    """Give the path of a stated case's file."""
+    return f"{CASES}/{name}.yaml"
+
+
+def proof_path(name: str) -> str:
+    """Give the path of what was read by hand."""
+    return f"trees/proofs/{name}.yaml"
 
 
 def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
@@ -111,6 +143,8 @@ def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[S
     tables = {name: shelf.table(name, kind) for name, kind in TABLES.items()}
     written: Mapping[str, Gate | JoinedGate] = tables.pop("gates")
     data = {name: shelf.table(name, kind) for name, kind in DATA.items()}
+    cases = shelf.folder("cases", root / CASES, CASE)
+    proofs = {name: shelf.proof(name, kind) for name, kind in PROOFS.items()}
     shelf.refuse_strangers()
     draft = Draft(
         trees=trees,
@@ -121,10 +155,22 @@ def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[S
         named={"trees": _names(root / "trees"), "remedies": _names(root / "trees" / "remedies")},
         files=shelf.files,
         data=data,
+        cases=cases,
+        proofs={name: record for name, record in proofs.items() if record is not None},
         unread=frozenset(shelf.unread),
         **tables,
     )
     return draft, tuple(shelf.sources), tuple(shelf.problems)
+
+
+def read_cases(root: Path, folder: Path) -> tuple[Mapping[str, Parsed[Case]], tuple[Problem, ...]]:
+    """Read every case of a folder by itself, by path, with every problem of shape.
+
+    Paths are told from the root where the folder lies under it.
+    """
+    shelf = _Shelf(root if folder.is_relative_to(root) else folder, {})
+    shelf.folder("cases", folder, CASE)
+    return shelf.files, tuple(shelf.problems)
 
 
 def _names(folder: Path) -> frozenset[str]:
@@ -169,6 +215,10 @@ class _Shelf:
         records = ((file.stem, self.one(group, file, kind)) for file in _shown(folder, (".yaml",)))
         return {name: record for name, record in records if record is not None}
 
+    def proof(self, name: str, kind: TypeAdapter[T]) -> T | None:
+        file = self.root / proof_path(name)
+        return self.one(name, file, kind) if file.exists() else None
+
     def table(self, name: str, kind: TypeAdapter[Any]) -> Any:
         file = self.root / table_path(name)
         record = self.one(name, file, kind) if file.exists() else None
@@ -201,14 +251,18 @@ def _reason_against(file: Path) -> tuple[str, str] | None:
         ".": file.suffix == ".yaml",
         "remedies": file.suffix == ".yaml",
         "tables": file.suffix == ".yaml" and file.stem in (*TABLES, *DATA),
+        "cases": file.suffix == ".yaml",
+        "proofs": file.suffix == ".yaml" and file.stem in PROOFS,
         "schema": file.name.endswith(".schema.json"),
     }
     if not belongs.get(file.parent.as_posix(), False):
-        mend = "Trees stand in trees/, remedies in trees/remedies/, tables under their names in trees/tables/."
+        mend = BELONGS
         if file.suffix == ".yml":
             mend = f'Name it "{file.stem}.yaml".'
         elif file.parent.name == "tables":
             mend = did_you_mean(file.stem, (*TABLES, *DATA), mend)
+        elif file.parent.name == "proofs":
+            mend = did_you_mean(file.stem, PROOFS, mend)
         return f'"{file.name}" is not a file that belongs in this folder', mend
     if file.stem == "index" and file.parent.name in ("", "remedies"):
         return '"index" is the page that lists all of them', "Give it another name."

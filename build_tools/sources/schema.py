@@ -9,14 +9,14 @@ from typing import Any
 from pydantic import TypeAdapter
 
 from build_tools.sources.data_tables import DATA
-from build_tools.sources.library import REMEDY, TABLES, TREE
+from build_tools.sources.library import CASE, PROOFS, REMEDY, TABLES, TREE
 
 FOLDER = "trees/schema"
 
 
 def schema_files() -> Mapping[str, str]:
     """Give the text of every schema file by its path."""
-    kinds: dict[str, TypeAdapter[Any]] = {"tree": TREE, "remedy": REMEDY, **TABLES, **DATA}
+    kinds: dict[str, TypeAdapter[Any]] = {"tree": TREE, "remedy": REMEDY, "case": CASE, **TABLES, **DATA, **PROOFS}
     return {f"{FOLDER}/{name}.schema.json": _text(kind) for name, kind in kinds.items()}
 
 

@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, expect
 from walked import ANSWERS, CLICKED, FIRST, LINE, NEXT, SECOND, START, STEPS, THIRD, TREE, WALKS, hands_over
 from walker import SHOWN, Walker, courses, phone_context, way_to
 
-from build_tools.guide.walk import follow
+from build_tools.proof.walk import follow
 
 
 def _left(progress: str) -> int:

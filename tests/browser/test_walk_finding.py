@@ -10,8 +10,8 @@ from playwright.sync_api import expect
 from walked import ANSWERS, FIRST, STEPS, TREE, WALKS
 from walker import SHOWN, Walker, courses
 
-from build_tools.guide.walk import follow
 from build_tools.guide.words import SCOPE
+from build_tools.proof.walk import follow
 
 
 def test_what_was_seen_is_kept_as_text_alone(walker: Walker) -> None:

@@ -16,7 +16,7 @@ from walker import SHOWN, Walker
 from build_tools.formulas import FORMULAS, Input
 from build_tools.formulas.definition import split_lines
 
-CASES = [yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "tests/cases").glob("*.yaml"))]
+CASES = [yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "trees/cases").glob("*.yaml"))]
 MEASURED = {
     WALKS[case["tree"]]["steps"][step]["measure"]["formula"]: (case, step, typed)
     for case in CASES

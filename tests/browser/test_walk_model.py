@@ -15,7 +15,7 @@ from playwright.sync_api import Browser, Page
 from walked import WALKS
 from walker import courses
 
-from build_tools.guide.walk import Stop, answers_to, follow
+from build_tools.proof.walk import Stop, answers_to, follow
 
 MODEL = ("gates", "walk", "standing")
 """The scripts that say of themselves that they know no page, no storage and no clock."""

@@ -10,7 +10,8 @@ from typing import Any
 from guides import the_guide
 from playwright.sync_api import Browser, BrowserContext, Page
 
-from build_tools.guide.walk import is_open, opened_by, walk_data
+from build_tools.guide.walk import walk_data
+from build_tools.proof.walk import is_open, opened_by
 
 SHOWN = "[data-step]:not([hidden])"
 LONG = 60_000

@@ -16,8 +16,8 @@ ODD = {
     "a chapter": ("guide/notes.txt", "/proc/self/environ"),
     "a folder of the guide": ("guide/pictures", "../trees"),
     "a formula": ("build_tools/formulas/more.py", "/tmp/more.py"),
-    "a stated case": ("tests/cases/far.yaml", "../far.yaml"),
-    "what holds the stated cases": ("tests", "/tmp/tests"),
+    "a stated case": ("trees/cases/far.yaml", "../far.yaml"),
+    "what holds the stated cases": ("trees/cases", "/tmp/cases"),
 }
 LINK = "this is a link, and no file or folder"
 

@@ -5,7 +5,7 @@ import shutil
 import subprocess
 
 import pytest
-from guides import edit, good_guide
+from guides import edit, good_guide, held_guide
 from kept_in_git import git, guide_with_program, keep, run
 
 from build_tools.review.versions.listing import listed
@@ -13,6 +13,7 @@ from build_tools.review.versions.listing import listed
 CHAPTER = "guide/safe-access.md"
 OTHER = "guide/index.md"
 DRAWING = "guide/drawings/shed-section.svg"
+CASE = "title: A\nfacts: B\ntree: potting-shed\nanswers:\n  - drip-in-rain: yes\nends-in: x\n"
 NOTHING = "Nothing has changed in the trees, remedies and tables."
 
 
@@ -101,8 +102,8 @@ def test_every_other_file_that_came_is_listed(kept, path, capsys):
 
 def test_what_is_compared_is_not_listed_too(kept, capsys):
     edit(kept, "trees/cold-pane.yaml", "why: Drops on", "why: Such drops on")
-    (kept / "tests/cases").mkdir(parents=True)
-    (kept / "tests/cases/a.yaml").write_text("tree: potting-shed\nanswers:\n  - yes\nends-in: x\n", encoding="utf-8")
+    (kept / "trees/cases").mkdir()
+    (kept / "trees/cases/a.yaml").write_text(CASE, encoding="utf-8")
     assert run(kept) == 1
     assert "Also changed, and not compared here" not in said(capsys)
 
@@ -136,3 +137,21 @@ def test_link_and_pipe_are_never_followed(tmp_path):
     found = listed(root, root, "")
     hashed = subprocess.run(["git", "hash-object", "--stdin"], input=b"/dev/zero", capture_output=True, check=True)
     assert found["zero"] == hashed.stdout.decode().strip() and "pipe" not in found
+
+
+READ = "trees/proofs/hazards-read.yaml"
+
+
+def test_readings_that_are_weakened_or_taken_out_are_listed(tmp_path, capsys):
+    kept = keep(held_guide(tmp_path / "guide"))
+    edit(kept, READ, "air-the-shed:\n  wet-floor: Prop the door open\n", "")
+    (kept / "trees/proofs/pane-words.yaml").unlink()
+    run(kept)
+    lines = said(capsys)
+    at = lines.index("Also changed, and not compared here")
+    assert lines[at + 1 : at + 4] == [
+        f"{READ}: changed",
+        "taken out",
+        "was: air-the-shed: wet-floor: Prop the door open",
+    ]
+    assert "trees/proofs/pane-words.yaml: removed" in lines

@@ -6,10 +6,10 @@ from guides import draft_of, gate, good_guide, opens, question, remedy, the_chec
 from reviewed import CAUTION, read, reviewed
 
 from build_tools.model import every_value
+from build_tools.proof.titles import name_words
 from build_tools.review.compare import review
 from build_tools.review.differences.whole import new_things
 from build_tools.review.versions.matching import Match
-from build_tools.review.versions.titles import name_words
 from build_tools.review.words.markdown import MOST_LETTERS, as_markdown
 from build_tools.review.words.outline import outline
 from build_tools.review.words.text import as_text

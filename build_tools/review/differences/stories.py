@@ -10,18 +10,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from build_tools.guide.walk import Stop, WalkData, WrongAnswer, follow
+from build_tools.model import Case
+from build_tools.proof.case_walks import answers_of
+from build_tools.proof.draft_walks import Circle, draft_walks
 from build_tools.proof.graph import Node
+from build_tools.proof.walk import Stop, WalkData, WrongAnswer, follow
 from build_tools.review.record.facts import Spot
 from build_tools.review.record.told import Story, StoryEnd
-from build_tools.review.versions.draft_walks import Circle, draft_walks
 from build_tools.review.versions.matching import Match
 from build_tools.review.versions.places import spot
-from build_tools.sources.cases import Answer, Case
-from build_tools.sources.library import Draft, tree_path
+from build_tools.sources.library import Draft, case_path, tree_path
 
-Cases = Mapping[str, Case]
-"""Stated cases by the paths of their files."""
 Walks = Mapping[str, WalkData]
 Course = tuple[Stop, ...]
 NOT_AS_STATED = "a story no longer ends as its case states"
@@ -38,12 +37,13 @@ class _Sides:
     """Steps of the version after to what they were before."""
 
 
-def stories(match: Match, before: Cases, after: Cases) -> tuple[tuple[Story, ...], tuple[str, ...]]:
+def stories(match: Match) -> tuple[tuple[Story, ...], tuple[str, ...]]:
     """Walk the stated cases of both versions; gives what a reviewer has to know, and why nothing was walked.
 
     Told are the cases that end elsewhere, those that were changed or taken out, and new ones that do not end as
     they state.
     """
+    before, after = match.before.cases, match.after.cases
     if not before and not after:
         return (), ()
     try:
@@ -52,8 +52,8 @@ def stories(match: Match, before: Cases, after: Cases) -> tuple[tuple[Story, ...
         return (), ("The stated cases were not walked: the ways of a version go round in a circle.",)
     back = {new: old for old, new in match.nodes.items() if not old.home.startswith("remedies/")}
     sides = _Sides(match, *walks, back)
-    paths = dict.fromkeys((*before, *after))
-    found = (each for path in paths for each in _told(sides, before.get(path), after.get(path)))
+    names = dict.fromkeys((*before, *after))
+    found = (each for name in names for each in _told(sides, name))
     return tuple(sorted(found, key=_order)), ()
 
 
@@ -62,22 +62,24 @@ def _order(story: Story) -> tuple[bool, str, str, str, str, str]:
     return not story.grave, story.step, story.answer, story.case, story.after.title, story.title
 
 
-def _told(sides: _Sides, old: Case | None, new: Case | None) -> Iterator[Story]:
+def _told(sides: _Sides, name: str) -> Iterator[Story]:
+    old, new = sides.match.before.cases.get(name), sides.match.after.cases.get(name)
     was = _course(sides.before, old, {}) if old else None
     if old and new and _what(old) == _what(new):
         now = _course(sides.after, new, sides.back)
         if not _same_end(sides, was or (), now):
-            yield _story(sides, (old, new), was, now)
+            yield _story(sides, name, was, now)
     elif new:
-        story = _story(sides, (old, new), was, _course(sides.after, new, {}))
+        story = _story(sides, name, was, _course(sides.after, new, {}))
         if old or story.grave:
             yield story
     elif old:
-        yield _story(sides, (old, None), was, _course(sides.after, old, sides.back))
+        yield _story(sides, name, was, _course(sides.after, old, sides.back))
 
 
 def _what(case: Case) -> object:
-    return case.tree, [(each.step, each.said) for each in case.answers], case.ends_in
+    """Give all that a case states, and not how it is told."""
+    return case.model_dump(exclude={"title", "facts"})
 
 
 def _course(walks: Walks, case: Case, back: Mapping[Node, Node]) -> Course:
@@ -85,24 +87,24 @@ def _course(walks: Walks, case: Case, back: Mapping[Node, Node]) -> Course:
     if case.tree not in walks:
         return ()
     said: list[str] = []
-    left = list(case.answers)
+    left = answers_of(case)
     course = follow(walks, case.tree, said)
     while (answer := _next(walks, course[-1], left, back)) is not None:
         try:
-            course = follow(walks, case.tree, (*said, answer.said))
+            course = follow(walks, case.tree, (*said, answer[1]))
         except WrongAnswer:
             break  # it waits at a step that no longer has this answer
-        said.append(answer.said)
+        said.append(answer[1])
         left.remove(answer)
     return course
 
 
-def _next(walks: Walks, stop: Stop, left: list[Answer], back: Mapping[Node, Node]) -> Answer | None:
-    """Give the first answer that is still left for a step; one without a step's name answers whatever is asked."""
+def _next(walks: Walks, stop: Stop, left: list[tuple[str, str]], back: Mapping[Node, Node]) -> tuple[str, str] | None:
+    """Give the first answer that is still left for a step."""
     if not walks[stop.tree]["steps"][stop.step]["exits"]:
         return None
     known = back.get(Node(stop.tree, stop.step), Node(stop.tree, stop.step)).step
-    return next((each for each in left if each.step in ("", known, stop.step)), None)
+    return next((each for each in left if each[0] in (known, stop.step)), None)
 
 
 def _end(course: Course, walks: Walks) -> StoryEnd:
@@ -144,11 +146,12 @@ def _parting(sides: _Sides, was: Course | None, now: Course) -> tuple[Stop, Stop
     return last
 
 
-def _story(sides: _Sides, cases: tuple[Case | None, Case | None], was: Course | None, now: Course) -> Story:
-    old, new = cases
+def _story(sides: _Sides, name: str, was: Course | None, now: Course) -> Story:
+    old, new = sides.match.before.cases.get(name), sides.match.after.cases.get(name)
     told = new or old
     assert told is not None
     kept = old and new and _what(old) == _what(new)
+    file = (sides.match.after if new else sides.match.before).files[case_path(name)]
     end = _end(now, sides.after)
     stated = {told.ends_in} if new and not kept else {told.ends_in, sides.match.remedies.get(told.ends_in)}
     here, there = _parting(sides, was, now) or (None, None)
@@ -162,7 +165,7 @@ def _story(sides: _Sides, cases: tuple[Case | None, Case | None], was: Course | 
         question=here.title if here else "",
         answer=(here.answer or "") if here else "",
         grave="" if end.kind == "remedy" and end.name in stated else NOT_AS_STATED,
-        spot=Spot(path=told.end_place.path, line=told.end_place.line),
+        spot=Spot(path=case_path(name), line=file.place(("ends-in",)).line),
         spot_before=_exit_spot(sides.match.before, here, here),
         spot_after=_exit_spot(sides.match.after, there, here),
     )

@@ -1,18 +1,18 @@
-"""What differs between two versions and is compared by nothing here; of chapters and drawings, which words."""
+"""What differs between two versions and is compared by nothing here; of texts that a person reads, which words."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from difflib import SequenceMatcher
 from fnmatch import fnmatchcase
 from pathlib import Path, PurePosixPath
 
-from build_tools.review import CASES
 from build_tools.review.record.facts import Spot, change_of
 from build_tools.review.record.told import Passage, Unread
 from build_tools.review.versions.listing import Listing
 from build_tools.review.versions.matching import plain
+from build_tools.sources import CASES
 from build_tools.sources.guide_files import guide_texts
 from build_tools.sources.library import table_path
 from build_tools.sources.source import SourceFile
@@ -22,21 +22,23 @@ FORMULAS = "build_tools/formulas"
 """Its modules, in whichever room, are compared where both versions hold the program."""
 RECORDED = table_path("versions")
 """What `record` writes: `check` holds it to the trees."""
-WORDED = ("guide/*.md", "guide/drawings/*.svg")
+READ_BY_HAND = "trees/proofs/*.yaml"
+"""What `check` holds remedies and trees to; what is taken out there is no longer proved."""
+WORDED = ("guide/*.md", "guide/drawings/*.svg", READ_BY_HAND)
 """Files of which the words that differ are told."""
 OF_SAFETY = ("guide/safe-access.md", "guide/opening-up.md", "guide/water-testing.md")
-"""Chapters that keep a reader from harm: they are told first."""
+"""Chapters that keep a reader from harm: they are told first, with what was read by hand."""
 SVG_WORDS = re.compile(r">([^<>]*\S[^<>]*)<")
 SENTENCE = re.compile(r"(?<=[.!?]) ")
 LONGEST = 500
 """Letters of a passage that are shown; the place of the rest is."""
 Texts = Mapping[str, SourceFile]
-"""The chapters and drawings of a version by their paths."""
+"""The chapters, drawings and readings of a version by their paths."""
 
 
-def read_texts(root: Path) -> Texts:
-    """Read chapters and drawings, as far as they can be read."""
-    read = (each for each in guide_texts(root) if isinstance(each, SourceFile))
+def read_texts(root: Path, held: Iterable[SourceFile]) -> Texts:
+    """Read chapters and drawings, as far as they can be read; of what is held already, take what was read by hand."""
+    read = (each for each in (*guide_texts(root), *held) if isinstance(each, SourceFile))
     return {each.path: each for each in read if _fits(each.path, WORDED)}
 
 
@@ -59,7 +61,7 @@ def _fits(path: str, patterns: tuple[str, ...]) -> bool:
 
 
 def _order(path: str) -> tuple[bool, bool, str]:
-    return path not in OF_SAFETY, not _fits(path, WORDED), path
+    return path not in OF_SAFETY and not _fits(path, (READ_BY_HAND,)), not _fits(path, WORDED), path
 
 
 def _unread(path: str, listings: tuple[Listing, Listing], texts: tuple[Texts, Texts]) -> Unread:

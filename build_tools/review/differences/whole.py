@@ -8,12 +8,7 @@ from build_tools.guide.words import ACT_WORDS, GLASS_WORDS, PLACE_WORDS
 from build_tools.model import UP, Act, Action, Looked, Remedy, StepBase, Where, WorkGate
 from build_tools.proof.counting import in_walk_order
 from build_tools.proof.graph import Node, remedy_node, step_at, tree_graph
-from build_tools.review.differences.guard_ways import Standing, guards_of
-from build_tools.review.differences.whole_steps import caution_said, gate_said, said, step_said, work_said
-from build_tools.review.record.told import Said, Whole, WholeStep
-from build_tools.review.versions.matching import Match
-from build_tools.review.versions.places import Dangers, spot
-from build_tools.review.versions.titles import (
+from build_tools.proof.titles import (
     caution_name,
     gate_name,
     hazard_name,
@@ -22,6 +17,11 @@ from build_tools.review.versions.titles import (
     step_name,
     tree_name,
 )
+from build_tools.review.differences.guard_ways import Standing, guards_of
+from build_tools.review.differences.whole_steps import caution_said, gate_said, said, step_said, work_said
+from build_tools.review.record.told import Said, Whole, WholeStep
+from build_tools.review.versions.matching import Match
+from build_tools.review.versions.places import Dangers, spot
 from build_tools.sources.library import Draft, remedy_path, table_path, tree_path
 
 CLIMBS = (Where.LOFT, *UP)

@@ -8,11 +8,11 @@ from build_tools.formulas import FORMULAS
 from build_tools.guide.words import ACT_WORDS, ANSWER_WORDS, DONE_WORDS, EFFORT_WORDS, ENDS_WORDS, PLACE_WORDS
 from build_tools.model import Action, Caution, Gate, GateStep, Looked, Measure, Question, RemedyStep, StepBase, WorkGate
 from build_tools.proof.graph import exits_of
+from build_tools.proof.titles import caution_name, hazard_name, step_name
 from build_tools.review.differences.fields import shown
 from build_tools.review.record.told import Said
 from build_tools.review.versions.matching import plain
 from build_tools.review.versions.places import Dangers
-from build_tools.review.versions.titles import caution_name, hazard_name, step_name
 from build_tools.sources.library import Draft
 from build_tools.sources.term_links import plain_words
 

@@ -15,15 +15,14 @@ from pathlib import Path, PurePosixPath
 from typing import NamedTuple
 
 from build_tools.model.problems import Problem
-from build_tools.review import CASES
 from build_tools.review.versions.git import git
 from build_tools.sources.source import LARGEST_BYTES, files_below
 
 MAIN = ("main", "origin/main", "master", "origin/master")
 """Where the main branch may be found, in this order; a code host's checkout has it under `origin` only."""
-WANTED = ("trees", "guide", "build_tools", CASES)
-"""All that a review reads: the guide, the program, whose formulas it may run, and the stated cases."""
-LINKED = ("trees", "guide", "build_tools/formulas", CASES)
+WANTED = ("trees", "guide", "build_tools")
+"""All that a review reads: the guide with its stated cases, and the program, whose formulas it may run."""
+LINKED = ("trees", "guide", "build_tools/formulas")
 """What places of a review can lie in."""
 PUBLISHED = "guide"
 """What may hold pictures, which may be larger than a text that is read."""

@@ -7,9 +7,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from build_tools.guide.words import ACT_WORDS, EFFORT_WORDS, ENDS_WORDS, GLASS_WORDS, PLACE_WORDS
-from build_tools.review.record.changes import Row
-from build_tools.review.versions.matching import Match
-from build_tools.review.versions.titles import (
+from build_tools.proof.titles import (
     caution_name,
     gate_name,
     hazard_name,
@@ -18,6 +16,8 @@ from build_tools.review.versions.titles import (
     step_name,
     tree_name,
 )
+from build_tools.review.record.changes import Row
+from build_tools.review.versions.matching import Match
 from build_tools.sources.library import Draft
 
 QUOTED = re.compile(r'\b(caution|gate|hazard|remedy|tree) "([a-z0-9-]+)((?: = [a-z0-9-]+)?)"')

@@ -1,4 +1,4 @@
-"""What was changed and not compared, in words: chapters and drawings one by one, the rest by folder."""
+"""What was changed and not compared, in words: chapters, drawings and readings one by one, the rest by folder."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ from build_tools.review.record.told import Passage, Unread
 from build_tools.review.words.entries import Entry, Note
 from build_tools.review.words.sentences import WORDS, parts_of, places_of, some_of
 
-ONE_BY_ONE = ("guide/",)
+ONE_BY_ONE = ("guide/", "trees/proofs/")
 MOST_PASSAGES = 12
 """Of one chapter; of more, how many there are."""
 
 
 def unread_entries(unread: Iterable[Unread]) -> Iterator[Entry]:
-    """Give an entry for each chapter and drawing, and one for all other files of a folder."""
+    """Give an entry for each chapter, drawing and reading, and one for all other files of a folder."""
     listed = list(unread)
     yield from (_alone(each) for each in listed if each.path.startswith(ONE_BY_ONE))
     rest = sorted((each for each in listed if not each.path.startswith(ONE_BY_ONE)), key=_folder)

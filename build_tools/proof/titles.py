@@ -1,16 +1,15 @@
-"""What things are called by a reader, for the ids that stand in a review."""
+"""What things are called by a reader, for ids that stand in a review or in what `check` says of a walk."""
 
 from __future__ import annotations
 
 from build_tools.model import GateStep, GoTo, Measure, Question, RemedyStep, StepBase
-from build_tools.review.versions.matching import plain
 from build_tools.sources.library import Draft
 from build_tools.sources.term_links import plain_words
 
 
 def name_words(text: str) -> str:
     """Write a title in one line, its links as the words that a reader sees."""
-    return plain(plain_words(text))
+    return " ".join(plain_words(text).split())
 
 
 def step_name(draft: Draft, step: StepBase) -> str:

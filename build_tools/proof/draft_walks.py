@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from build_tools.guide.walk import WalkData
 from build_tools.model import GateStep, GoTo, RemedyStep, StepBase, Tree, step_kind
 from build_tools.proof.graph import exits_of, forest_ways, forward_order, target_node
-from build_tools.review.versions.titles import step_name
+from build_tools.proof.titles import step_name
+from build_tools.proof.walk import WalkData
 from build_tools.sources.gates import parts
 from build_tools.sources.library import Draft
 
