@@ -7,11 +7,14 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from guides import edit, held_guide
 
 from build_tools.proof.checks import check
 from build_tools.proof.report import FORMATS
 
 SHED = "trees/potting-shed.yaml"
+READ, WORDS = "trees/proofs/hazards-read.yaml", "trees/proofs/hazard-words.yaml"
+CASE = "trees/cases/a-tile-after-a-storm.yaml"
 ABOUT = "  Start here when water drips from the roof of the shed."
 LONGEST_SECONDS = 2
 """Of the processor."""
@@ -60,6 +63,26 @@ def test_large_file_is_told_of_in_time(good: Path, name: str) -> None:
     checked = check(good)
     assert code is None or code in {each.code for each in checked.problems}
     assert max(len(report(checked.problems, checked.sources)) for report in FORMATS.values()) < 1_200_000
+
+
+HELD = {
+    "a long step": ("trees/remedies/air-the-shed.yaml", "open for an hour", "feel tile drip 1 mm " * 40_000),
+    "a long question": (SHED, "Look along the course", "feel look edge clip foot " * 30_000),
+    "many quotes": (READ, "wet-floor: Prop", "wet-floor:\n" + "    - quoted\n" * 40_000 + "  fire: Prop"),
+    "many words": (WORDS, "drips:\n", "".join(f"w{n}:\n  says: w{n}\n" for n in range(12_000)) + "drips:\n"),
+    "many answers": (CASE, "answers:\n", "answers:\n" + "  - drip-in-rain: yes\n" * 20_000),
+}
+
+
+@pytest.mark.parametrize("name", HELD)
+def test_what_is_held_to_readings_is_told_of_in_time(tmp_path: Path, name: str) -> None:
+    root = held_guide(tmp_path)
+    path, old, new = HELD[name]
+    limit = max(LONGEST_SECONDS, LONGEST_CHECKS * seconds_of_check(root))
+    edit(root, path, old, new)
+    assert (root / path).stat().st_size < 1_000_000
+    assert any(seconds_of_check(root) < limit for _ in range(ATTEMPTS))
+    assert check(root).problems
 
 
 def seconds_of_check(root: Path) -> float:

@@ -83,6 +83,7 @@ JUDGES = {
     "minItems": lambda asked, value, schema, root: len(value) >= asked,
     "maxItems": lambda asked, value, schema, root: len(value) <= asked,
     "minProperties": lambda asked, value, schema, root: len(value) >= asked,
+    "maxProperties": lambda asked, value, schema, root: len(value) <= asked,
     "minimum": lambda asked, value, schema, root: value >= asked,
     "maximum": lambda asked, value, schema, root: value <= asked,
 }

@@ -22,7 +22,7 @@ from build_tools.model.base import (
     key_of,
 )
 from build_tools.model.data import DATA_TABLES, DataRow
-from build_tools.model.proofs import Case, HazardWord, PaneWords, Published, PublishedNumbers, Readings
+from build_tools.model.proofs import Case, HazardWord, HazardWords, PaneWords, Published, PublishedNumbers, Readings
 from build_tools.model.remedies import Action, Material, Remedy, TakeOff, WorkGate
 from build_tools.model.tables import (
     Agreed,
@@ -77,6 +77,7 @@ __all__ = [
     "GoTo",
     "Hazard",
     "HazardWord",
+    "HazardWords",
     "Id",
     "JoinedGate",
     "Looked",

@@ -19,6 +19,11 @@ _ESCAPED = re.compile(r"\\[^0-9]|\[[^\]]+\]")
 _BOUNDED = re.compile(r"x\{\d{1,2},\d{1,2}\}")
 MOST_GAPS = 2
 """In one pattern; each multiplies what there is to try."""
+MOST_QUOTES = 50
+"""Of one hazard in one remedy, or of the work of one case; each is looked for in the whole work."""
+MOST_WORDS = 200
+MOST_NUMBERS = 1000
+"""Several times what a large guide needs; each is looked for in all its texts."""
 
 
 def _as_pattern(value: Any) -> Any:
@@ -60,7 +65,9 @@ class Case(Record):
         default_factory=dict, description="By step that measures: what is typed there, to come to the answer stated."
     )
     work_in_order: tuple[Text, ...] = Field(
-        default=(), description="Words of the remedy's work, in the order in which they must stand there."
+        default=(),
+        max_length=MOST_QUOTES,
+        description="Words of the remedy's work, in the order in which they must stand there.",
     )
     must_say: Mapping[Id, Text] = Field(
         default_factory=dict, description="By key of the remedy: words that must stand there."
@@ -68,7 +75,7 @@ class Case(Record):
     ends_in: Id = Field(description="The remedy in which it must end.")
 
 
-Readings = Mapping[Id, Mapping[Id, OneOrMore]]
+Readings = Mapping[Id, Mapping[Id, Annotated[OneOrMore, Field(max_length=MOST_QUOTES)]]]
 """By remedy and by hazard: the words of the steps that bring it, each in one step only."""
 
 
@@ -81,6 +88,9 @@ class HazardWord(Record):
     but_not: Mapping[Id, Mapping[str, Text]] = Field(
         default_factory=dict, description="By remedy, and by words of the step: why it brings nothing there."
     )
+
+
+HazardWords = Annotated[Mapping[Id, HazardWord], Field(max_length=MOST_WORDS)]
 
 
 class PaneWords(Record):
@@ -114,4 +124,4 @@ class Published(Record):
 class PublishedNumbers(Record):
     """All numbers with a unit that the guide states."""
 
-    numbers: tuple[Published, ...] = Field(description="Each number with its source.")
+    numbers: tuple[Published, ...] = Field(max_length=MOST_NUMBERS, description="Each number with its source.")

@@ -42,7 +42,6 @@ FOLDERS: Mapping[type[Record], str] = {Tree: "trees/", Remedy: "trees/remedies/"
 EXPECTED = {
     "string_type": ("text", "Write text; a number or `true` that is meant as text stands in quotes."),
     "string_too_short": ("text", "Write it."),
-    "too_long": ("one step with its answer", "Begin a new item with what follows: put `- ` before it."),
     "tuple_type": ("a list", "Write one `- item` a line."),
     "dict_type": ("keys with values", "Write `key: value` lines below it."),
     "model_type": ("keys with values", "Write `key: value` lines below it."),
@@ -242,6 +241,10 @@ def _asked(fault: Fault) -> tuple[str, str]:
         return EXPECTED[kind][0], f"Write keys with values in its place; it needs {_needed(context['class_name'])}."
     if kind == "string_too_long":
         return f"a text of at most {context['max_length']} letters", "Say it shorter."
+    if kind == "too_long" and context["max_length"] == 1:
+        return "one key with its value", "Begin a new item with what follows: put `- ` before it."
+    if kind == "too_long":
+        return f"at most {context['max_length']} items", "Take some out."
     if kind == "greater_than_equal":
         return f"at least {context['ge']}", "Correct the number."
     if kind == "less_than_equal":

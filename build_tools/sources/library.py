@@ -17,7 +17,7 @@ from build_tools.model import (
     Caution,
     Gate,
     Hazard,
-    HazardWord,
+    HazardWords,
     Id,
     JoinedGate,
     PaneWords,
@@ -59,7 +59,7 @@ TABLES: Mapping[str, TypeAdapter[Any]] = {
 """Each table by its file name, with what it holds; the data tables stand beside these."""
 PROOFS: Mapping[str, TypeAdapter[Any]] = {
     "hazards-read": TypeAdapter(Readings),
-    "hazard-words": TypeAdapter(Mapping[Id, HazardWord]),
+    "hazard-words": TypeAdapter(HazardWords),
     "pane-words": TypeAdapter(PaneWords),
     "published-numbers": TypeAdapter(PublishedNumbers),
 }
