@@ -1,6 +1,7 @@
 """The proof as a whole: a good guide passes, a broken one never crashes it, and mending brings silence."""
 
 import contextlib
+import inspect
 import io
 import json
 import random
@@ -29,7 +30,7 @@ from made_values import tried
 
 from build_tools.__main__ import main
 from build_tools.model.problems import RULES
-from build_tools.proof.checks import FINDS_LESS, WAITS_FOR, check, waivable
+from build_tools.proof.checks import CONTENT_RULES, FINDS_LESS, WAITS_FOR, check, waivable
 from build_tools.proof.report import as_text
 from build_tools.sources.library import TABLES, read_library, table_path
 
@@ -108,7 +109,14 @@ def test_problems_of_all_files_come_in_one_run_in_order(good):
 
 @pytest.mark.parametrize("code", RULES)
 def test_only_good_sense_and_one_target_may_be_waived(code):
-    assert waivable(code) == (RULES[code].severity == "warning" or code == "same-target")
+    warns = RULES[code].severity == "warning" and not RULES[code].proves
+    assert waivable(code) == (warns or code == "same-target")
+
+
+def test_what_holds_the_guide_to_readings_says_so_and_warns():
+    said = "".join(inspect.getsource(inspect.getmodule(rule)) for rule in CONTENT_RULES)
+    assert {code for code in RULES if f'"{code}"' in said} == {code for code, rule in RULES.items() if rule.proves}
+    assert {rule.severity for rule in RULES.values() if rule.proves} == {"warning"}
 
 
 @pytest.mark.parametrize("around", ["    ", ""])

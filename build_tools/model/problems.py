@@ -30,6 +30,8 @@ class Rule:
 
     severity: Severity
     says: str
+    proves: bool = False
+    """Whether it holds the guide to a case or reading: what could be waived there, nobody would see."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +99,10 @@ def _error(says: str) -> Rule:
 
 def _warning(says: str) -> Rule:
     return Rule("warning", says)
+
+
+def _proof(says: str) -> Rule:
+    return Rule("warning", says, proves=True)
 
 
 RULES: Mapping[str, Rule] = {
@@ -183,16 +189,16 @@ RULES: Mapping[str, Rule] = {
     "no-cleaning": _warning("A remedy with a gutter says how it is reached and cleaned, and how often."),
     "orphan-remedy": _warning("Every remedy is the end of some walk."),
     # Content, held to what was reasoned and read by hand
-    "case-elsewhere": _warning("A stated case is asked what it answers, and ends in the remedy that it states."),
-    "case-figures": _warning("What a stated case types at a measure gives the verdict that it answers there."),
-    "case-unsaid": _warning("The remedy of a stated case says what the case asks for, in that order."),
-    "reading-astray": _warning("What a reading quotes stands in one step of a remedy, and no exception is idle."),
-    "hazard-unread": _warning("The reading of a remedy names every hazard of its work, and each caution answers one."),
-    "hazard-undeclared": _warning("A step declares each hazard that its reading names, or that its words bring."),
-    "room-not-cleared": _warning("The room below is cleared before anybody moves the glass above it, or tries it."),
-    "pane-tried": _warning("A pane is looked at and stopped before it is tried by hand, and never pushed uphill."),
-    "number-unanchored": _warning("A number with a unit is one that was published, with its source named beside it."),
-    "anchor-astray": _warning("A published number is stated somewhere, with the label and numbers of its source."),
+    "case-elsewhere": _proof("A stated case is asked what it answers, and ends in the remedy that it states."),
+    "case-figures": _proof("What a stated case types at a measure gives the verdict that it answers there."),
+    "case-unsaid": _proof("The remedy of a stated case says what the case asks for, in that order."),
+    "reading-astray": _proof("What a reading quotes stands in one step of a remedy, and no exception is idle."),
+    "hazard-unread": _proof("The reading of a remedy names every hazard of its work, and each caution answers one."),
+    "hazard-undeclared": _proof("A step declares each hazard that its reading names, or that its words bring."),
+    "room-not-cleared": _proof("The room below is cleared before anybody moves the glass above it, or tries it."),
+    "pane-tried": _proof("A pane is looked at and stopped before it is tried by hand, and never pushed uphill."),
+    "number-unanchored": _proof("A number with a unit is one that was published, with its source named beside it."),
+    "anchor-astray": _proof("A published number is stated somewhere, with the label and numbers of its source."),
     "idle-accept": _warning("A waiver names a rule that would otherwise speak here."),
     "version-not-raised": _warning("A tree whose words, or whose remedies', changed has a new version."),
 }

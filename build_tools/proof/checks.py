@@ -175,8 +175,9 @@ def _waivers_of(finding: Finding) -> Iterator[Waiver]:
 
 
 def waivable(code: str) -> bool:
-    """Tell whether a rule may be waived: the warnings, and two exits to one step."""
-    return code == "same-target" or (code in RULES and RULES[code].severity == "warning")
+    """Tell whether a rule may be waived: the warnings but for those of proofs, and two exits to one step."""
+    rule = RULES.get(code)
+    return code == "same-target" or (rule is not None and rule.severity == "warning" and not rule.proves)
 
 
 def _placed(draft: Draft, finding: Finding) -> Problem:
