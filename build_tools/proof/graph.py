@@ -51,6 +51,8 @@ ROOT = Node("", "")
 """Where everybody begins who opens the guide."""
 ENTRY = ("entry",)
 """The exit that leads in from the root."""
+FAILED = "failed-proof"
+"""The exit by which a new walk begins when a remedy's proof fails."""
 DONE = "done"
 """The exit of a remedy after which the walk goes on."""
 Ways: TypeAlias = Mapping[Node, Mapping[Node, tuple[str, ...]]]
@@ -142,6 +144,23 @@ def forest_edges(draft: Draft) -> Iterator[Edge]:
 def forest_graph(draft: Draft) -> Graph:
     """Make the graph of all trees, their hand-overs, and the work of their remedies."""
     return build_graph(forest_nodes(draft), forest_edges(draft))
+
+
+def rooted_forest(draft: Draft) -> Graph:
+    """Add a root, and from it a way in wherever a walk may begin: at each tree, remedy page and failed proof."""
+    return build_graph(forest_nodes(draft), (*forest_edges(draft), *_ways_in(draft)))
+
+
+def _ways_in(draft: Draft) -> Iterator[Edge]:
+    failed = {Node(f"remedies/{name}", FAILED): head for name, head in after_failed_proof(draft)}
+    begins = [Node(name, tree.starts_at) for name, tree in draft.trees.items() if tree.starts_at in tree.steps]
+    yield from (Edge(ROOT, "entry", head) for head in (*begins, *map(remedy_node, draft.remedies), *failed))
+    yield from (Edge(tail, FAILED, head) for tail, head in failed.items())
+
+
+def gates_of(draft: Draft) -> Mapping[Node, str]:
+    """Give every step that is a gate, in trees and in remedies' work, with the gate's id."""
+    return {node: gate for node in forest_nodes(draft) if (gate := gate_at(draft, node)) is not None}
 
 
 def forest_ways(draft: Draft) -> Ways:
