@@ -10,8 +10,8 @@ from build_tools.proof.graph import (
     gate_at,
     hazards_of,
     needs,
-    reached_without,
     remedy_node,
+    rooted_forest,
     step_at,
     target_node,
     tree_graph,
@@ -66,6 +66,19 @@ def test_forest_graph_leaves_out_after_failed_proof(draft):
     assert all(head.home == node.home for node in work for head in graph.successors(node))
 
 
+def test_rooted_forest_adds_every_way_in(draft):
+    assert edges(rooted_forest(draft)) - edges(forest_graph(draft)) == {
+        ("/", "entry", "potting-shed/drip-in-rain"),
+        ("/", "entry", "cold-pane/drops-inside"),
+        *(("/", "entry", f"remedies/{name}/1") for name in draft.remedies),
+        *(("/", "entry", f"remedies/{name}/failed-proof") for name in draft.remedies),
+        *(
+            (f"remedies/{name}/failed-proof", "failed-proof", str(target_node(draft.trees, each.after_failed_proof)))
+            for name, each in draft.remedies.items()
+        ),
+    }
+
+
 @pytest.mark.parametrize(
     ("target", "step"),
     [("cold-pane", "drops-inside"), ("cold-pane/air-it", "air-it"), ("cold-pane/gone", None), ("gone", None)],
@@ -96,18 +109,3 @@ def test_gate_at_finds_gates_of_trees_and_of_work():
     assert gate_at(draft, Node("a", "up")) == gate_at(draft, remedy_node("r")) == "g"
     assert gate_at(draft, remedy_node("r", 2)) is gate_at(draft, Node("a", "end")) is None
     assert step_at(draft, remedy_node("r", 2)).do == "Go."
-
-
-def test_reached_without_gives_the_nearest_first_and_never_goes_by_a_shut_yes():
-    steps = {
-        "a0": gate("up", "a2", "a1", "a1"),
-        "a1": question("a1", "a2", "a3", "a3"),
-        "a2": {"remedy": "r"},
-        "a3": {"remedy": "r"},
-    }
-    graph = tree_graph("a", draft_of({"a": tree(steps)}, {"r": remedy()}).trees["a"])
-    a0, a1, a2, a3 = (Node("a", name) for name in steps)
-    assert reached_without(graph, a0, ()) == {a0: None, a2: a0, a1: a0, a3: a1}
-    assert list(reached_without(graph, a0, {a0})) == [a0, a1, a2, a3]
-    # The yes of a question is nobody's leave.
-    assert reached_without(graph, a1, {a0})[a2] == a1

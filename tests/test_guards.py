@@ -2,10 +2,12 @@
 
 import networkx as nx
 import pytest
-from guides import draft_of, gate, question, remedy, the_checked, tree
+from guides import draft_of, gate, opens, question, remedy, the_checked, tree
 from hypothesis import given
 from hypothesis import strategies as st
 
+from build_tools.guide.pages import guide_view
+from build_tools.proof.checks import CheckedGuide
 from build_tools.proof.graph import ROOT, Edge, Node, build_graph, gates_of, rooted_forest, tree_graph
 from build_tools.proof.guards import last_gates, on_every_way, reached_without
 
@@ -116,6 +118,40 @@ def test_reached_without_gives_the_nearest_first_and_never_goes_by_a_shut_yes():
     assert list(reached_without(graph, a0, {a0})) == [a0, a1, a2, a3]
     # The yes of a question is nobody's leave.
     assert reached_without(graph, a1, {a0})[a2] == a1
+
+
+CARE = {
+    "signal": "warning",
+    "answers": ("fall",),
+    "hazard": "Fall",
+    "consequence": "You die.",
+    "avoidance": "Stay down.",
+    "stop-when": "It moves.",
+    "call": "Nobody.",
+}
+
+
+@pytest.mark.parametrize(("by_the_other_gate", "standing"), [(("care",), ["care"]), ((), [])])
+def test_caution_stands_from_the_gate_only_where_every_gate_on_the_way_told_it(by_the_other_gate, standing):
+    steps = {
+        "a0": question("a0", "a1", "a2", "a2"),
+        "a1": gate("up", "a3", "a4", "a4"),
+        "a2": gate("over", "a3", "a4", "a4"),
+        "a3": question("a3", "a4", "a4", "a4", where="ladder"),
+        "a4": {"remedy": "r"},
+    }
+    tables = {
+        "gates": {
+            "up": {**opens("ladder"), "cautions": ("care",)},
+            "over": {**opens("ladder"), "cautions": by_the_other_gate},
+        },
+        "cautions": {"care": CARE},
+        "hazards": {"fall": {"title": "Fall", "least-signal": "warning", "where": ("ladder",)}},
+    }
+    draft = draft_of({"a": tree(steps)}, {"r": remedy()}, **tables)
+    up_there = guide_view(CheckedGuide(draft)).first_tree.step("a3")
+    assert [each.id for each in up_there.standing] == standing
+    assert [each.id for each in up_there.cautions] == [each for each in ["care"] if each not in standing]
 
 
 def dominating(graph, gates):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import TYPE_CHECKING
+
+import networkx as nx
 
 from build_tools.formulas import FORMULAS
 from build_tools.formulas.definition import VERDICT_LINES
@@ -40,22 +41,24 @@ from build_tools.proof.checks import CheckedGuide
 from build_tools.proof.counting import ends_from, in_walk_order, longest_from, ways_from
 from build_tools.proof.graph import (
     DONE,
+    ROOT,
+    Graph,
     Node,
     cautions_for,
     exits_of,
     forest_graph,
+    gates_of,
     hazards_of,
     needs,
+    rooted_forest,
     step_at,
     target_node,
     tree_graph,
 )
+from build_tools.proof.guards import on_every_way
 from build_tools.proof.rules.flow import is_asked
 from build_tools.proof.rules.safety import GUARDED
 from build_tools.sources.library import Draft
-
-if TYPE_CHECKING:
-    from build_tools.proof.graph import Graph
 
 IN_PASSING_MONTHS = 6
 """A stopgap that may stand for longer than a winter is ordered work, and is not done while somebody is up there."""
@@ -65,9 +68,12 @@ def guide_view(guide: CheckedGuide) -> GuideView:
     """Turn a checked guide into its pages."""
     draft = guide.draft
     remedies = {name: _remedy_view(draft, name, remedy) for name, remedy in draft.remedies.items()}
-    forest = _trees_only(draft)
+    forest = forest_graph(draft)
     ends = ends_from(forest, {node for node in forest if isinstance(step_at(draft, node), RemedyStep)})
-    trees = tuple(_tree_view(draft, name, tree, remedies, ends) for name, tree in draft.trees.items())
+    told = on_every_way(
+        rooted_forest(draft), ROOT, {node: draft.gates[gate].cautions for node, gate in gates_of(draft).items()}
+    )
+    trees = tuple(_tree_view(draft, name, tree, remedies, ends, told) for name, tree in draft.trees.items())
     return GuideView(
         trees=tuple(sorted(trees, key=lambda each: (each.id != draft.settings.first_tree, each.tree.title))),
         remedies=tuple(sorted(remedies.values(), key=lambda each: each.remedy.title)),
@@ -80,13 +86,6 @@ def guide_view(guide: CheckedGuide) -> GuideView:
         vocabulary=draft.vocabulary,
         revised=max(tree.revised for tree in draft.trees.values()),
     )
-
-
-def _trees_only(draft: Draft) -> Graph:
-    """The forest without the work of the remedies: its ends are the steps that name a remedy."""
-    forest = forest_graph(draft)
-    forest.remove_nodes_from([node for node in forest if node.home.startswith("remedies/")])
-    return forest
 
 
 def _sources(draft: Draft, names: Iterable[str]) -> tuple[tuple[str, Source], ...]:
@@ -136,7 +135,12 @@ def _in_table_order(draft: Draft, names: set[str]) -> tuple[str, ...]:
 
 
 def _tree_view(
-    draft: Draft, tree_id: str, tree: Tree, remedies: Mapping[str, RemedyView], ends: Mapping[Node, frozenset[Node]]
+    draft: Draft,
+    tree_id: str,
+    tree: Tree,
+    remedies: Mapping[str, RemedyView],
+    ends: Mapping[Node, frozenset[Node]],
+    told: Mapping[Node, frozenset[str]],
 ) -> TreeView:
     graph = tree_graph(tree_id, tree)
     order = in_walk_order(graph)
@@ -144,7 +148,8 @@ def _tree_view(
     weight = {node: int(is_asked(tree.steps[node.step])) for node in graph}
     longest = longest_from(graph, weight)
     steps = tuple(
-        _step_view(draft, graph, node, number, remedies, longest[node] - weight[node], ends[node]) for node in order
+        _step_view(draft, graph, node, number, remedies, longest[node] - weight[node], ends[node], told[node])
+        for node in order
     )
     start = Node(tree_id, tree.starts_at)
     order_of_checks = order_view(tree, steps)
@@ -170,10 +175,11 @@ def _step_view(
     remedies: Mapping[str, RemedyView],
     left: int,
     ends: frozenset[Node],
+    told: frozenset[str],
 ) -> StepView:
     step = draft.trees[node.home].steps[node.step]
     guards = _guards(draft, graph, node)
-    own, standing = _split_cautions(draft, step, guards)
+    own, standing = _split_cautions(draft, step, guards, told)
     return StepView(
         id=node.step,
         number=number[node.step],
@@ -199,7 +205,7 @@ def _step_view(
 
 
 def _remedy_ids(draft: Draft, ends: frozenset[Node]) -> tuple[str, ...]:
-    steps = (draft.trees[end.home].steps[end.step] for end in ends)
+    steps = (draft.trees[end.home].steps[end.step] for end in ends if end.home in draft.trees)
     return tuple(sorted({step.remedy for step in steps if isinstance(step, RemedyStep)}))
 
 
@@ -235,16 +241,9 @@ def _hand_over(draft: Draft, step: StepBase) -> tuple[str, str, str] | None:
 
 def _guards(draft: Draft, graph: Graph, node: Node) -> tuple[Node, ...]:
     """Give the gate steps behind this one that open what it needs, the nearest first."""
-    wanted = needs(draft.trees[node.home].steps[node.step]).intersection(GUARDED)
-    behind: list[Node] = []
-    edge = [node]
-    seen = {node}
-    while edge:
-        tails = [tail for each in edge for tail in graph.predecessors(each)]
-        edge = [tail for tail in dict.fromkeys(tails) if tail not in seen]
-        seen.update(edge)
-        behind += [tail for tail in edge if wanted.intersection(_opened(draft, tail))]
-    return tuple(behind)
+    wanted = needs(step_at(draft, node)).intersection(GUARDED)
+    behind = (tail for _, tail in nx.bfs_edges(graph, node, reverse=True)) if wanted else ()
+    return tuple(tail for tail in behind if wanted.intersection(_opened(draft, tail)))
 
 
 def _opened(draft: Draft, node: Node) -> tuple[object, ...]:
@@ -253,11 +252,12 @@ def _opened(draft: Draft, node: Node) -> tuple[object, ...]:
 
 
 def _split_cautions(
-    draft: Draft, step: StepBase, guards: tuple[Node, ...]
+    draft: Draft, step: StepBase, guards: tuple[Node, ...], told: frozenset[str]
 ) -> tuple[tuple[CautionView, ...], tuple[CautionView, ...]]:
+    """Part the cautions of a step from those that its gates told, whichever way somebody came to it."""
     wanted = cautions_for(draft, hazards_of(draft, step))
     gates = [draft.trees[each.home].steps[each.step] for each in guards]
-    given = {name for gate in gates if isinstance(gate, GateStep) for name in draft.gates[gate.gate].cautions}
+    given = {name for gate in gates if isinstance(gate, GateStep) for name in draft.gates[gate.gate].cautions} & told
     own = step.hazards if isinstance(step, Looked) else ()
     standing = [name for name in wanted if name in given and not set(own) & set(draft.cautions[name].answers)]
     return (
@@ -267,8 +267,6 @@ def _split_cautions(
 
 
 def _going_up(draft: Draft, graph: Graph, node: Node, step: StepBase) -> GoingUp | None:
-    import networkx as nx
-
     if not isinstance(step, GateStep) or not set(UP) & set(draft.gates[step.gate].opens):
         return None
     first = Node(node.home, step.exits["yes"])

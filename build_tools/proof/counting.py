@@ -7,12 +7,10 @@ of 50 steps can hold millions.
 from __future__ import annotations
 
 from collections.abc import Container, Mapping
-from typing import TYPE_CHECKING, Any
 
-from build_tools.proof.graph import Node
+import networkx as nx
 
-if TYPE_CHECKING:
-    from build_tools.proof.graph import Graph
+from build_tools.proof.graph import Graph, Node
 
 
 def in_walk_order(graph: Graph) -> list[Node]:
@@ -20,14 +18,8 @@ def in_walk_order(graph: Graph) -> list[Node]:
 
     Raises: networkx.NetworkXUnfeasible when the graph has a circle; the rule `circle` comes first.
     """
-    import networkx as nx
-
-    return list(nx.lexicographical_topological_sort(graph, key=_stable(graph)))
-
-
-def _stable(graph: Graph) -> Any:
     place = {node: number for number, node in enumerate(graph)}
-    return place.__getitem__
+    return list(nx.lexicographical_topological_sort(graph, key=place.__getitem__))
 
 
 def longest_from(graph: Graph, weight: Mapping[Node, int]) -> dict[Node, int]:

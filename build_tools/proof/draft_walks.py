@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+import networkx as nx
+
 from build_tools.model import GateStep, GoTo, RemedyStep, StepBase, Tree, step_kind
-from build_tools.proof.graph import exits_of, forest_ways, forward_order, target_node
+from build_tools.proof.graph import exits_of, forest_graph, target_node
 from build_tools.proof.titles import step_name
 from build_tools.proof.walk import WalkData
 from build_tools.sources.gates import parts
@@ -22,8 +24,7 @@ class Circle(Exception):
 
 def draft_walks(draft: Draft) -> Mapping[str, WalkData]:
     """Describe the walk of each tree, by id. Raises Circle."""
-    ways = forest_ways(draft)
-    if len(forward_order(ways)) < len(ways):
+    if not nx.is_directed_acyclic_graph(forest_graph(draft)):
         raise Circle
     return {name: {"start": tree.starts_at, "steps": _steps(draft, tree)} for name, tree in draft.trees.items()}
 

@@ -7,9 +7,10 @@ gates unset. Exits to what does not exist are left out too; the rules of referen
 
 from __future__ import annotations
 
-from collections import Counter, deque
-from collections.abc import Container, Iterable, Iterator, Mapping
-from typing import TYPE_CHECKING, NamedTuple, TypeAlias
+from collections.abc import Iterable, Iterator, Mapping
+from typing import NamedTuple, TypeAlias
+
+import networkx as nx
 
 from build_tools.model import (
     Act,
@@ -29,11 +30,6 @@ from build_tools.model import (
 from build_tools.model.problems import KeyPath
 from build_tools.sources.library import Draft, remedy_path, tree_path
 
-if TYPE_CHECKING:
-    import networkx as nx
-
-    Graph = nx.MultiDiGraph["Node"]
-
 
 class Node(NamedTuple):
     """A step of a tree or of a remedy."""
@@ -49,14 +45,12 @@ class Node(NamedTuple):
 
 ROOT = Node("", "")
 """Where everybody begins who opens the guide."""
-ENTRY = ("entry",)
-"""The exit that leads in from the root."""
 FAILED = "failed-proof"
 """The exit by which a new walk begins when a remedy's proof fails."""
 DONE = "done"
 """The exit of a remedy after which the walk goes on."""
-Ways: TypeAlias = Mapping[Node, Mapping[Node, tuple[str, ...]]]
-"""For each node the nodes that its exits lead to, each with the exits that do."""
+Graph: TypeAlias = "nx.MultiDiGraph[Node]"
+"""Steps joined by their exits, which are the keys of the edges."""
 
 
 class Edge(NamedTuple):
@@ -114,8 +108,6 @@ def _work_edges(remedy_id: str, remedy: Remedy) -> Iterator[Edge]:
 
 def build_graph(nodes: Iterable[Node], edges: Iterable[Edge]) -> Graph:
     """Make a multigraph, nodes and edges in the order given."""
-    import networkx as nx
-
     graph: Graph = nx.MultiDiGraph()
     graph.add_nodes_from(nodes)
     for edge in edges:
@@ -163,61 +155,11 @@ def gates_of(draft: Draft) -> Mapping[Node, str]:
     return {node: gate for node in forest_nodes(draft) if (gate := gate_at(draft, node)) is not None}
 
 
-def forest_ways(draft: Draft) -> Ways:
-    """Give the same graph as plain mappings, which are walked round many times as fast."""
-    ways: dict[Node, dict[Node, tuple[str, ...]]] = {node: {} for node in forest_nodes(draft)}
-    for tail, exit_name, head in forest_edges(draft):
-        ways[tail][head] = (*ways[tail].get(head, ()), exit_name)
-    return ways
-
-
-def entered(draft: Draft, ways: Ways) -> Ways:
-    """Add a root, and from it a way in wherever a walk may begin: at each tree, remedy page and failed proof."""
-    begins = [Node(name, tree.starts_at) for name, tree in draft.trees.items() if tree.starts_at in tree.steps]
-    begins += [remedy_node(name) for name in draft.remedies]
-    failed = {Node(f"remedies/{name}", "failed-proof"): {head: ENTRY} for name, head in after_failed_proof(draft)}
-    return {**ways, **failed, ROOT: dict.fromkeys((*begins, *failed), ENTRY)}
-
-
 def after_failed_proof(draft: Draft) -> Iterator[tuple[str, Node]]:
     """Give each remedy with the step at which a new walk begins when its proof fails, all gates unset."""
     for name, remedy in draft.remedies.items():
         if head := target_node(draft.trees, remedy.after_failed_proof):
             yield name, head
-
-
-def reached_without(ways: Ways, start: Node, shut: Container[Node]) -> Mapping[Node, Node | None]:
-    """Walk everywhere from a start, but never by the yes of a gate that is shut.
-
-    Gives each node that is reached, the nearest first, with the node that it was first reached from.
-    """
-    came_from: dict[Node, Node | None] = {start: None}
-    waiting = deque((start,))
-    while waiting:
-        tail = waiting.popleft()
-        is_shut = tail in shut
-        for head, exits in ways[tail].items():
-            if head not in came_from and not (is_shut and all(each == "yes" for each in exits)):
-                came_from[head] = tail
-                waiting.append(head)
-    return came_from
-
-
-def exits_at(ways: Ways, node: Node) -> Iterator[tuple[str, Node]]:
-    """List the exits of a node, each with the node that it leads to."""
-    return ((name, head) for head, exits in ways[node].items() for name in exits)
-
-
-def forward_order(ways: Ways) -> list[Node]:
-    """Order the nodes so that every exit leads forward; those of a circle, and all behind it, are left out."""
-    entries = Counter(head for heads in ways.values() for head in heads)
-    order = [node for node in ways if not entries[node]]
-    for node in order:
-        for head in ways[node]:
-            entries[head] -= 1
-            if not entries[head]:
-                order.append(head)
-    return order
 
 
 def step_at(draft: Draft, node: Node) -> StepBase | Action | WorkGate:

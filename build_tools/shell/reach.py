@@ -8,23 +8,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
+
+import networkx as nx
 
 from build_tools.guide.views import GuideView
+from build_tools.proof.guards import last_gates, on_every_way
 from build_tools.proof.walk import WalkData, is_open, opened_by
-
-if TYPE_CHECKING:
-    import networkx as nx
 
 Walks = Mapping[str, WalkData]
 
 
 class Spot(NamedTuple):
-    """A step of a tree; `passed` marks the far side of a gate, where its yes leads."""
+    """A step of a tree."""
 
     tree: str
     step: str
-    passed: bool = False
 
     def __str__(self) -> str:
         return f"{self.tree}/{self.step}"
@@ -96,8 +95,6 @@ def _moves(walks: Walks, state: _State) -> Iterator[tuple[str, _State]]:
 
 def _in_order(walks: Walks, first: _State) -> list[_State]:
     """Order all that a walk can come to so that each comes after those that lead to it; the guide has no circle."""
-    import networkx as nx
-
     graph: nx.DiGraph[_State] = nx.DiGraph()
     graph.add_node(first)
     waiting = [first]
@@ -135,83 +132,35 @@ def ways_to(walks: Walks, start: str, goals: Iterable[Spot]) -> Mapping[Spot, Wa
 
 
 def guards_of(walks: Walks, entries: Iterable[Spot], goals: Sequence[Spot]) -> Mapping[Spot, Guards]:
-    """Find the gates that no way to a step can miss, by dominance, from every entry of the guide.
+    """Find the gates that no way to a step can miss, from every entry of the guide."""
+    graph = _graph(walks, entries)
+    gates = {Spot(tree, name): step["gate"] for tree, name, step in _steps(walks) if step["kind"] == "gate"}
+    passed = on_every_way(graph, ENTRY, {spot: (spot,) for spot in gates})
+    opened = on_every_way(graph, ENTRY, {spot: gate["opens"] for spot, gate in gates.items()})
 
-    The same question as the rule `ungated` asks: with the yes of all gates that open a need taken away,
-    the step is not reached.
-    """
-    spots = [Spot(tree, step) for tree, walk in walks.items() for step in walk["steps"]]
-    begin = tuple(entries)
-    plain = _passages(walks, spots, begin, {})
-    nearest = _dominators(plain)
-    needs = {goal: tuple(step_data(walks, goal)["needs"]) for goal in goals}
-    openers: dict[Spot, dict[str, tuple[Spot, ...]]] = {goal: {} for goal in goals}
-    for need in dict.fromkeys(need for named in needs.values() for need in named):
-        opening = [spot for spot in spots if need in step_data(walks, spot).get("gate", {}).get("opens", ())]
-        one = Spot("", need, True)
-        together = _dominators(_passages(walks, spots, begin, dict.fromkeys(opening, one)))
-        for goal in (each for each in goals if need in needs[each]):
-            opens = one in _chain(together, goal)
-            openers[goal][need] = _nearest(plain, goal, opening) if opens else ()
-    return {goal: Guards(needs[goal], _passed(_chain(nearest, goal)), openers[goal]) for goal in goals}
+    def openers(goal: Spot, need: str) -> tuple[Spot, ...]:
+        opening = {spot for spot, gate in gates.items() if need in gate["opens"]}
+        return last_gates(graph, goal, opening) if need in opened.get(goal, ()) else ()
+
+    found = {}
+    for goal in goals:
+        needs = tuple(step_data(walks, goal)["needs"])
+        # Whoever passes one of these gates has passed all before it.
+        in_order = tuple(sorted(passed.get(goal, ()), key=lambda gate: len(passed[gate])))
+        found[goal] = Guards(needs, in_order, {need: openers(goal, need) for need in needs})
+    return found
 
 
-def _passed(chain: Iterable[Spot]) -> tuple[Spot, ...]:
-    return tuple(spot._replace(passed=False) for spot in chain if spot.passed)
+def _steps(walks: Walks) -> Iterator[tuple[str, str, Mapping[str, Any]]]:
+    return ((tree, name, step) for tree, walk in walks.items() for name, step in walk["steps"].items())
 
 
-def _passages(
-    walks: Walks, spots: list[Spot], entries: Iterable[Spot], merged: Mapping[Spot, Spot]
-) -> nx.DiGraph[Spot]:
-    """Make the graph of all trees from one entry, with a node in the yes of each gate.
-
-    Gates in `merged` share one node, which then lies on every way that passes any of them; ways that do not
-    pass it are as before, so its dominance is that of all these gates together.
-    """
-    import networkx as nx
-
-    graph: nx.DiGraph[Spot] = nx.DiGraph()
-    graph.add_nodes_from((ENTRY, *spots))
-    graph.add_edges_from((ENTRY, entry) for entry in entries)
-    for spot in spots:
-        for answer, head in _exits(walks, spot):
-            if answer == "yes" and step_data(walks, spot)["kind"] == "gate":
-                far = merged.get(spot, spot._replace(passed=True))
-                graph.add_edges_from(((spot, far), (far, head)))
-            else:
-                graph.add_edge(spot, head)
+def _graph(walks: Walks, entries: Iterable[Spot]) -> nx.MultiDiGraph[Spot]:
+    """Make the graph of all trees from one entry, joined as the walk goes from step to step."""
+    graph: nx.MultiDiGraph[Spot] = nx.MultiDiGraph()
+    for entry in entries:
+        graph.add_edge(ENTRY, entry, key="entry")
+    for tree, name, _ in _steps(walks):
+        for answer, head in _exits(walks, Spot(tree, name)):
+            graph.add_edge(Spot(tree, name), head, key=answer)
     return graph
-
-
-def _dominators(graph: nx.DiGraph[Spot]) -> Mapping[Spot, Spot]:
-    """Give for each step the nearest that every way from the entry to it passes."""
-    import networkx as nx
-
-    nearest: Mapping[Spot, Spot] = nx.immediate_dominators(graph, ENTRY)
-    return nearest
-
-
-def _chain(nearest: Mapping[Spot, Spot], goal: Spot) -> tuple[Spot, ...]:
-    """Give what every way from the entry to a step passes, the first first."""
-    chain: list[Spot] = []
-    here = goal
-    while here != ENTRY and here in nearest:
-        here = nearest[here]
-        chain.append(here)
-    return tuple(reversed(chain))
-
-
-def _nearest(graph: nx.DiGraph[Spot], goal: Spot, gates: Iterable[Spot]) -> tuple[Spot, ...]:
-    """Give those of the gates that are the last of them on some way to a step."""
-    far = {gate._replace(passed=True): gate for gate in gates}
-    found: dict[Spot, None] = {}
-    seen = {goal}
-    waiting = [goal]
-    while waiting:
-        for tail in graph.predecessors(waiting.pop()):
-            if tail in far:
-                found[far[tail]] = None
-            elif tail not in seen:
-                seen.add(tail)
-                waiting.append(tail)
-    return tuple(found)

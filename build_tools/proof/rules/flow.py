@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import combinations
-from typing import TYPE_CHECKING
+
+import networkx as nx
 
 from build_tools.model import GateStep, GoTo, Measure, Question, RemedyStep, StepBase, Tree
 from build_tools.model.problems import Finding
 from build_tools.proof.counting import longest_from
-from build_tools.proof.graph import DONE, Node, exits_of, forest_graph, step_at, tree_graph
+from build_tools.proof.graph import DONE, Graph, Node, exits_of, forest_graph, step_at, tree_graph
 from build_tools.sources.library import Draft, tree_path
-
-if TYPE_CHECKING:
-    from build_tools.proof.graph import Graph
 
 TOO_DEEP = 13
 DEEP = 10
@@ -36,8 +34,6 @@ def _is_whole(tree: Tree) -> bool:
 
 
 def _one_tree(tree_id: str, tree: Tree) -> Iterator[Finding]:
-    import networkx as nx
-
     graph = tree_graph(tree_id, tree)
     start = Node(tree_id, tree.starts_at)
     reached = nx.descendants(graph, start) | {start}
@@ -62,8 +58,6 @@ def _at(node: Node, code: str, what: str, mend: str) -> Finding:
 
 def _circle(graph: Graph) -> list[Node]:
     """Give the nodes of one circle of a graph that has one, beginning with the first in the files."""
-    import networkx as nx
-
     nodes = [edge[0] for edge in nx.find_cycle(graph)]
     order = {node: number for number, node in enumerate(graph)}
     first = nodes.index(min(nodes, key=order.__getitem__))
@@ -108,8 +102,6 @@ def _same_target(tree_id: str, tree: Tree) -> Iterator[Finding]:
 
 
 def _between_trees(draft: Draft) -> Iterator[Finding]:
-    import networkx as nx
-
     graph = forest_graph(draft)
     circle = _circle_through_trees(graph)
     if circle:
@@ -120,8 +112,6 @@ def _between_trees(draft: Draft) -> Iterator[Finding]:
 
 def _circle_through_trees(graph: Graph) -> list[Node]:
     """Give the nodes of a circle that a hand-over closes, whatever circles the trees have by themselves."""
-    import networkx as nx
-
     together = {node: number for number, part in enumerate(nx.strongly_connected_components(graph)) for node in part}
     for tail, head, exit_name in graph.edges(keys=True):
         if exit_name == "go-to" and together[tail] == together[head]:

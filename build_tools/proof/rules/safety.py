@@ -1,7 +1,7 @@
 """Rules of safety, over trees, remedies and their steps together.
 
-A gate guards a place or act by dominance: take the yes exits of all gates that open it away, begin at
-every entry that is published, and nothing that needs it may be reached.
+A gate guards a place or act by dominance: every way to what needs it, from every entry that is published, takes
+the yes of a gate that opens it.
 """
 
 from __future__ import annotations
@@ -10,7 +10,6 @@ from collections.abc import Container, Iterator, Mapping
 
 from build_tools.model import (
     Act,
-    GateStep,
     Remedy,
     Signal,
     Where,
@@ -18,19 +17,18 @@ from build_tools.model import (
 from build_tools.model.problems import Finding
 from build_tools.proof.graph import (
     ROOT,
+    Graph,
     Node,
-    Ways,
     cautions_for,
-    entered,
-    exits_at,
-    forest_ways,
-    gate_at,
+    forest_nodes,
+    gates_of,
     hazards_of,
     needs,
     place_of,
-    reached_without,
+    rooted_forest,
     step_at,
 )
+from build_tools.proof.guards import YES, on_every_way, reached_without
 from build_tools.proof.rules.suiting import suiting
 from build_tools.sources.library import Draft, remedy_path, table_path, tree_path
 
@@ -43,31 +41,33 @@ Gates = Mapping[Node, str]
 
 def safety(draft: Draft) -> Iterator[Finding]:
     """Find every way round a gate, every hazard without a caution, every remedy that does not fit."""
-    ways = forest_ways(draft)
-    gates = {node: gate for node in ways if (gate := gate_at(draft, node)) is not None}
-    yield from _ungated(draft, ways, gates)
-    yield from _refusals(draft, ways, gates)
+    forest, gates = rooted_forest(draft), gates_of(draft)
+    yield from _ungated(draft, forest, gates)
+    yield from _refusals(draft, forest, gates)
     yield from _hazards(draft)
     yield from _signals(draft)
     yield from _gates(draft)
     for name, remedy in draft.remedies.items():
         yield from _term(draft, name, remedy)
     yield from _make_safe(draft)
-    yield from suiting(draft, ways)
+    yield from suiting(draft, forest)
 
 
-def _opening(draft: Draft, gates: Gates, opening: Where | Act) -> frozenset[Node]:
-    """Give the gates that open this; one that cannot be read is an error elsewhere, and counts."""
-    names = {name for name in gates.values() if name not in draft.gates or opening in draft.gates[name].opens}
-    return frozenset(node for node, name in gates.items() if name in names)
+def _opened(draft: Draft, gate: str) -> tuple[Where | Act, ...]:
+    """Give what a gate opens; one that cannot be read is an error elsewhere, and opens all."""
+    return draft.gates[gate].opens if gate in draft.gates else GUARDED
 
 
-def _ungated(draft: Draft, ways: Ways, gates: Gates) -> Iterator[Finding]:
-    beyond_root = entered(draft, ways)
-    needing = {node: needed for node in ways if (needed := needs(step_at(draft, node)).intersection(GUARDED))}
+def _ungated(draft: Draft, forest: Graph, gates: Gates) -> Iterator[Finding]:
+    opened = {node: _opened(draft, gate) for node, gate in gates.items()}
+    open_there = on_every_way(forest, ROOT, opened)
+    needing = {node: needs(step_at(draft, node)).intersection(GUARDED) for node in forest_nodes(draft)}
+    missing = {node: needed - open_there[node] for node, needed in needing.items() if needed and node in open_there}
     for opening in GUARDED:
-        came_from = reached_without(beyond_root, ROOT, _opening(draft, gates, opening))
-        for node in (each for each, needed in needing.items() if opening in needed and each in came_from):
+        bare = [node for node, places in missing.items() if opening in places]
+        shut = {node for node, places in opened.items() if opening in places}
+        came_from = reached_without(forest, ROOT, shut) if bare else {}
+        for node in bare:
             path, keys = place_of(node)
             keys = (*keys, "where" if isinstance(opening, Where) else "acts")
             what = f'"{opening}" is needed here, and no gate opens it on the way {_way(came_from, node)}'
@@ -84,26 +84,24 @@ def _way(came_from: Mapping[Node, Node | None], node: Node) -> str:
     return " -> ".join(str(each) for each in reversed(way))
 
 
-def _refusals(draft: Draft, ways: Ways, gates: Gates) -> Iterator[Finding]:
+def _refusals(draft: Draft, forest: Graph, gates: Gates) -> Iterator[Finding]:
     for node, name in gates.items():
-        if isinstance(step_at(draft, node), GateStep) and name in draft.gates:
-            for opening in draft.gates[name].opens:
-                # The same gate further on lets nobody through who was refused here; another one might.
-                others = {each for each in _opening(draft, gates, opening) if gates[each] != name}
-                yield from _refusal(draft, ways, node, opening, others)
+        for opening in draft.gates[name].opens if name in draft.gates else ():
+            # The same gate further on lets nobody through who was refused here; another one might.
+            others = {each for each, gate in gates.items() if gate != name and opening in _opened(draft, gate)}
+            yield from _refusal(draft, forest, node, opening, others)
 
 
-def _refusal(draft: Draft, ways: Ways, node: Node, opening: Where | Act, shut: Container[Node]) -> Iterator[Finding]:
-    for exit_name, head in exits_at(ways, node):
-        if exit_name == "yes":
-            continue
-        for beyond in (head, *sorted(reached_without(ways, head, shut))):
-            if opening in needs(step_at(draft, beyond)):
-                path, keys = place_of(node)
-                what = f'"{exit_name}" leads on to "{beyond}", which needs "{opening}"'
-                mend = "Lead it to what can be done without going there."
-                yield Finding("refused-leads-up", path, (*keys, "exits", exit_name), what, mend)
-                break
+def _refusal(
+    draft: Draft, forest: Graph, node: Node, opening: Where | Act, others: Container[Node]
+) -> Iterator[Finding]:
+    for _, head, exit_name in forest.out_edges(node, keys=True):
+        beyond = (head, *sorted(reached_without(forest, head, others))) if exit_name != YES else ()
+        if there := next((each for each in beyond if opening in needs(step_at(draft, each))), None):
+            path, keys = place_of(node)
+            what = f'"{exit_name}" leads on to "{there}", which needs "{opening}"'
+            mend = "Lead it to what can be done without going there."
+            yield Finding("refused-leads-up", path, (*keys, "exits", exit_name), what, mend)
 
 
 def _hazards(draft: Draft) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 from typing import Any
 
+import networkx as nx
 from pydantic import BaseModel
 
 from build_tools.model import UP, Effort, Looked, Measure, Question, Remedy, RemedyStep, Tree, Where, every_value
@@ -50,8 +51,6 @@ def sense(draft: Draft) -> Iterator[Finding]:
 
 def _order(tree_id: str, tree: Tree) -> Iterator[Finding]:
     """Look along every way at once: what lies behind a step, by walking back from it."""
-    import networkx as nx
-
     graph = tree_graph(tree_id, tree)
     looked = {node: step for node in graph if isinstance(step := tree.steps[node.step], Looked)}
     for node, step in looked.items():

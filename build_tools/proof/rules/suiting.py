@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+import networkx as nx
+
 from build_tools.model import Gate, GoTo, JoinedGate, Question, RemedyStep, Where
 from build_tools.model.problems import Finding
+from build_tools.proof.counting import in_walk_order
 from build_tools.proof.graph import (
+    Graph,
     Node,
-    Ways,
     after_failed_proof,
-    exits_at,
-    forward_order,
+    forest_nodes,
     gate_at,
     open_roofs,
     place_of,
@@ -27,17 +29,18 @@ Known = Mapping[str, Mapping[Node, frozenset[str]]]
 """By kind of fact, then by step: the values that may be known on arriving there, `UNKNOWN` among them."""
 
 
-def suiting(draft: Draft, ways: Ways) -> Iterator[Finding]:
+def suiting(draft: Draft, forest: Graph) -> Iterator[Finding]:
     """Find remedies, hand-overs and gates that do not fit the covering or light on some way that leads to them."""
     yield from _gates(draft)
-    order = forward_order(ways)
-    if len(order) < len(ways):  # a circle; the rule for it comes first
+    try:
+        order = in_walk_order(forest)
+    except nx.NetworkXUnfeasible:  # a circle; the rule for it comes first
         return
-    known = {kind: _established(draft, ways, order, kind) for kind in KINDS}
+    known = {kind: _established(draft, forest, order, kind) for kind in KINDS}
     for kind, nodes in known.items():
         for node, values in nodes.items():
             yield from _fitting(draft, node, kind, values)
-    for node in ways:
+    for node in forest_nodes(draft):
         yield from _gate_at(draft, node, known)
 
 
@@ -129,9 +132,9 @@ def _misfits(values: frozenset[str], suits: tuple[str, ...]) -> str:
     return " or ".join("not settled" if each == UNKNOWN else f'"{each}"' for each in wrong)
 
 
-def _established(draft: Draft, ways: Ways, order: list[Node], kind: str) -> dict[Node, frozenset[str]]:
+def _established(draft: Draft, forest: Graph, order: list[Node], kind: str) -> dict[Node, frozenset[str]]:
     """Give what may be known of the covering or light on arriving at each step of a tree."""
-    known: dict[Node, set[str]] = {node: set() for node in ways}
+    known: dict[Node, set[str]] = {node: set() for node in forest}
     for tree_id, tree in draft.trees.items():
         if tree.starts_at in tree.steps:
             known[Node(tree_id, tree.starts_at)].add(UNKNOWN)
@@ -143,9 +146,9 @@ def _established(draft: Draft, ways: Ways, order: list[Node], kind: str) -> dict
         if node.home.startswith("remedies/") or not known[node]:
             continue
         known[node] = _assumed(draft, node, kind, known[node])
-        for exit_name, head in exits_at(ways, node):
+        for _, head, exit_name in forest.out_edges(node, keys=True):
             known[head].update(_after(draft, node, exit_name, kind, known[node]))
-    return {node: frozenset(values) for node, values in known.items()}
+    return {node: frozenset(known[node]) for node in forest_nodes(draft)}
 
 
 def _assumed(draft: Draft, node: Node, kind: str, values: set[str]) -> set[str]:

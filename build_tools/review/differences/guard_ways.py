@@ -11,9 +11,12 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+import networkx as nx
+
 from build_tools.model import WorkGate
 from build_tools.model.problems import KeyPath
-from build_tools.proof.graph import ROOT, Node, Ways, entered, forest_ways, gate_at, reached_without, remedy_node
+from build_tools.proof.graph import ROOT, Graph, Node, forest_nodes, gate_at, gates_of, remedy_node, rooted_forest
+from build_tools.proof.guards import on_every_way
 from build_tools.review.record.changes import Change, Row
 from build_tools.review.versions.matching import Match, overtaken
 from build_tools.review.versions.places import Dangers, home_spot
@@ -30,13 +33,14 @@ class Guards:
     cautions: Standing
     gates: Standing
     """Of the steps that can be reached at all."""
-    ways: Ways
+    forest: Graph
 
 
 def guards_of(draft: Draft) -> Guards:
     """Find what stands before each step."""
-    ways = forest_ways(draft)
-    return Guards(_cautions_met(draft), _gates_passed(draft, ways), ways)
+    forest = rooted_forest(draft)
+    passed = on_every_way(forest, ROOT, {node: (gate,) for node, gate in gates_of(draft).items()})
+    return Guards(_cautions_met(draft), {node: passed[node] for node in forest_nodes(draft) if node in passed}, forest)
 
 
 def way_losses(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
@@ -95,14 +99,14 @@ def _gates(match: Match, before: Guards, after: Guards) -> Iterator[Row]:
     for node, name in _lost(match, before.gates, after.gates, match.gates):
         new_name = match.gates.get(name, name)
         if new_name in match.after.gates:
-            fallen[name, node.home, _fall(match.after, after.ways, match.nodes[node], new_name)].append(node)
+            fallen[name, node.home, _fall(match.after, after.forest, match.nodes[node], new_name)].append(node)
     yield from (_row(match, "gate", *key, nodes) for key, nodes in fallen.items())
 
 
-def _fall(draft: Draft, ways: Ways, node: Node, gate: str) -> Change:
+def _fall(draft: Draft, forest: Graph, node: Node, gate: str) -> Change:
     """Tell how a gate fell from before a step: it comes later, there is a way round it, or it is gone."""
     there = {each for each in _beside(draft, node.home) if gate_at(draft, each) == gate}
-    if there & reached_without(ways, node, ()).keys():
+    if there & {node, *nx.descendants(forest, node)}:
         return "moved-later"
     return "weakened" if there else "removed"
 
@@ -157,16 +161,3 @@ def _cautions_met(draft: Draft) -> Standing:
                 so_far |= dangers.of(work)[1] & set(remedy.cautions)
             met[remedy_node(name, number)] = so_far
     return met
-
-
-def _gates_passed(draft: Draft, ways: Ways) -> Standing:
-    """Give, for each step that can be reached at all, the gates that stand on every way to it."""
-    gates = {node: gate for node in ways if (gate := gate_at(draft, node))}
-    begun = entered(draft, ways)
-    reached = reached_without(begun, ROOT, ()).keys() & ways.keys()
-    passed: dict[Node, set[str]] = {node: set() for node in ways if node in reached}
-    for gate in sorted(set(gates.values())):
-        shut = frozenset(node for node, name in gates.items() if name == gate)
-        for node in reached - reached_without(begun, ROOT, shut).keys():
-            passed[node].add(gate)
-    return {node: frozenset(names) for node, names in passed.items()}

@@ -12,6 +12,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeGuard, TypeVar
 
+import networkx as nx
+
 from build_tools.model import GoTo, Measure, RemedyStep, StepBase
 from build_tools.model.problems import KeyPath
 from build_tools.proof.counting import in_walk_order
@@ -86,8 +88,6 @@ def walk_of(
 
     safe: the remedies that make safe, by the ids that count. Raises Uncounted where the walk goes round in a circle.
     """
-    import networkx as nx
-
     tree = draft.trees.get(tree_id)
     if tree is None:
         return _walk("", {}, {}, {"": NOTHING}, [])

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+import networkx as nx
+
 from build_tools.guide.words import ACT_WORDS, GLASS_WORDS, PLACE_WORDS
 from build_tools.model import UP, Act, Action, Looked, Remedy, StepBase, Where, WorkGate
 from build_tools.proof.counting import in_walk_order
@@ -167,8 +169,6 @@ def _kind(step: StepBase) -> str:
 
 def _in_order(draft: Draft, name: str) -> tuple[Node, ...]:
     """Give the steps in the order of the walk; as they stand in the file where a circle leaves no order."""
-    import networkx as nx
-
     tree = draft.trees[name]
     try:
         return tuple(in_walk_order(tree_graph(name, tree)))
