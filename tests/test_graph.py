@@ -4,6 +4,7 @@ import pytest
 from guides import draft_of, gate, opens, question, remedy, tree
 
 from build_tools.proof.graph import (
+    ROOT,
     Node,
     cautions_for,
     forest_graph,
@@ -64,6 +65,10 @@ def test_forest_graph_leaves_out_after_failed_proof(draft):
     graph = forest_graph(draft)
     work = [node for node in graph if node.home.startswith("remedies/")]
     assert all(head.home == node.home for node in work for head in graph.successors(node))
+
+
+def test_root_is_there_where_nothing_else_is():
+    assert list(rooted_forest(draft_of({}, {}))) == [ROOT]
 
 
 def test_rooted_forest_adds_every_way_in(draft):

@@ -140,7 +140,7 @@ def forest_graph(draft: Draft) -> Graph:
 
 def rooted_forest(draft: Draft) -> Graph:
     """Add a root, and from it a way in wherever a walk may begin: at each tree, remedy page and failed proof."""
-    return build_graph(forest_nodes(draft), (*forest_edges(draft), *_ways_in(draft)))
+    return build_graph((*forest_nodes(draft), ROOT), (*forest_edges(draft), *_ways_in(draft)))
 
 
 def _ways_in(draft: Draft) -> Iterator[Edge]:

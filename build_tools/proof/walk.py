@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 WalkData = Mapping[str, Any]
 """One tree: `start`, and `steps` by id, of which `follow` reads kind, title, exits, gate and goTo."""
@@ -23,6 +23,30 @@ def opened_by(gate: Mapping[str, Any], roof: str = "") -> frozenset[str]:
     """Give the gates that a yes opens: of a joined gate the one for this roof, or all where the roof is not told."""
     picks = {name: each["id"] for name, each in gate["picks"].items() if name == roof or not roof}
     return frozenset(picks.values() or (gate["id"],))
+
+
+class State(NamedTuple):
+    """Where a walk stands, and the gates that are open by then."""
+
+    tree: str
+    step: str
+    opened: frozenset[str] = frozenset()
+
+
+def unasked(walks: Mapping[str, WalkData], here: State) -> State | None:
+    """Give where a walk goes on to without an answer: by a hand-over, or by the yes of a gate that is open."""
+    data = walks[here.tree]["steps"][here.step]
+    if "goTo" in data:
+        return State(data["goTo"]["tree"], data["goTo"]["step"], here.opened)
+    is_passed = "gate" in data and is_open(data["gate"], here.opened)
+    return here._replace(step=data["exits"]["yes"]) if is_passed else None
+
+
+def answered(walks: Mapping[str, WalkData], here: State, answer: str, roof: str = "") -> State:
+    """Give where an answer leads; the yes of a gate opens it, for a roof where that is told."""
+    data = walks[here.tree]["steps"][here.step]
+    opens = opened_by(data["gate"], roof) if "gate" in data and answer == "yes" else frozenset()
+    return State(here.tree, data["exits"][answer], here.opened | opens)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,26 +80,21 @@ def follow(walks: Mapping[str, WalkData], tree_id: str, answers: Iterable[str]) 
     WrongAnswer for an answer the step does not have, and for answers left over at the end.
     """
     course: list[Stop] = []
-    open_gates: set[str] = set()
     given = iter(answers)
-    tree, step = tree_id, str(walks[tree_id]["start"])
+    here = State(tree_id, str(walks[tree_id]["start"]))
     while True:
-        data = walks[tree]["steps"][step]
-        open_already = data["kind"] == "gate" and is_open(data["gate"], open_gates)
+        data = walks[here.tree]["steps"][here.step]
+        onward = unasked(walks, here)
+        is_passed = onward is not None and data["kind"] == "gate"
         try:
-            answer, roof = ("yes", "") if open_already else _answer(data, given)
+            answer, roof = ("yes", "") if is_passed else _answer(data, given)
         except WrongAnswer as wrong:
-            wrong.course = (*course, Stop(tree, step, data["kind"], data["title"], None))
+            wrong.course = (*course, Stop(here.tree, here.step, data["kind"], data["title"], None))
             raise
-        course.append(Stop(tree, step, data["kind"], data["title"], answer, not open_already))
-        if data["kind"] == "gate" and answer == "yes" and not open_already:
-            open_gates |= opened_by(data["gate"], roof)
-        if "goTo" in data:
-            tree, step = data["goTo"]["tree"], data["goTo"]["step"]
-        elif answer is None:
+        course.append(Stop(here.tree, here.step, data["kind"], data["title"], answer, not is_passed))
+        if onward is None and answer is None:
             break
-        else:
-            step = data["exits"][answer]
+        here = onward or answered(walks, here, str(answer), roof)
     left = list(given)
     if left and course[-1].kind == "remedy":
         over = "1 answer" if len(left) == 1 else f"{len(left)} answers"

@@ -14,7 +14,7 @@ import networkx as nx
 
 from build_tools.guide.views import GuideView
 from build_tools.proof.guards import last_gates, on_every_way
-from build_tools.proof.walk import WalkData, is_open, opened_by
+from build_tools.proof.walk import State, WalkData, answered, unasked
 
 Walks = Mapping[str, WalkData]
 
@@ -27,13 +27,6 @@ class Spot(NamedTuple):
 
     def __str__(self) -> str:
         return f"{self.tree}/{self.step}"
-
-
-class _State(NamedTuple):
-    """Where a walk stands, and the gates that are open by then."""
-
-    spot: Spot
-    opened: frozenset[str]
 
 
 ENTRY = Spot("", "")
@@ -82,20 +75,18 @@ def _exits(walks: Walks, spot: Spot) -> Iterator[tuple[str, Spot]]:
     yield from ((answer, Spot(spot.tree, target)) for answer, target in data["exits"].items())
 
 
-def _moves(walks: Walks, state: _State) -> Iterator[tuple[str, _State]]:
-    """List what can be answered where a walk stands: nothing but yes, unasked, at a gate that is open."""
-    gate = step_data(walks, state.spot).get("gate")
-    for answer, head in _exits(walks, state.spot):
-        if gate is None or not is_open(gate, state.opened):
-            opened = state.opened | opened_by(gate) if gate and answer == "yes" else state.opened
-            yield answer, _State(head, opened)
-        elif answer == "yes":
-            yield "", _State(head, state.opened)
+def _moves(walks: Walks, state: State) -> Iterator[tuple[str, State]]:
+    """List what can be answered where a walk stands, each with where it leads; nothing where it goes on unasked."""
+    if onward := unasked(walks, state):
+        yield "", onward
+    else:
+        exits = step_data(walks, Spot(state.tree, state.step))["exits"]
+        yield from ((answer, answered(walks, state, answer)) for answer in exits)
 
 
-def _in_order(walks: Walks, first: _State) -> list[_State]:
+def _in_order(walks: Walks, first: State) -> list[State]:
     """Order all that a walk can come to so that each comes after those that lead to it; the guide has no circle."""
-    graph: nx.DiGraph[_State] = nx.DiGraph()
+    graph: nx.DiGraph[State] = nx.DiGraph()
     graph.add_node(first)
     waiting = [first]
     while waiting:
@@ -108,19 +99,18 @@ def _in_order(walks: Walks, first: _State) -> list[_State]:
 
 def ways_to(walks: Walks, start: str, goals: Iterable[Spot]) -> Mapping[Spot, Ways]:
     """Count the ways from a tree's start to each of these steps, and find the fewest answers that lead there."""
-    first = _State(Spot(start, walks[start]["start"]), frozenset())
+    first = State(start, walks[start]["start"])
     count = {first: 1}
-    answers: dict[_State, tuple[str, ...]] = {first: ()}
+    answers: dict[State, tuple[str, ...]] = {first: ()}
     order = _in_order(walks, first)
     for state in order:
         for answer, head in _moves(walks, state):
             count[head] = count.get(head, 0) + count[state]
             said = (*answers[state], answer) if answer else answers[state]
             answers[head] = min(answers.get(head, said), said, key=len)
-    ends: dict[Spot, list[_State]] = {goal: [] for goal in goals}
+    ends: dict[Spot, list[State]] = {goal: [] for goal in goals}
     for state in order:
-        if state.spot in ends:
-            ends[state.spot].append(state)
+        ends.get(Spot(state.tree, state.step), []).append(state)
     return {
         goal: Ways(
             start,
@@ -158,6 +148,7 @@ def _steps(walks: Walks) -> Iterator[tuple[str, str, Mapping[str, Any]]]:
 def _graph(walks: Walks, entries: Iterable[Spot]) -> nx.MultiDiGraph[Spot]:
     """Make the graph of all trees from one entry, joined as the walk goes from step to step."""
     graph: nx.MultiDiGraph[Spot] = nx.MultiDiGraph()
+    graph.add_node(ENTRY)
     for entry in entries:
         graph.add_edge(ENTRY, entry, key="entry")
     for tree, name, _ in _steps(walks):

@@ -11,7 +11,7 @@ from guides import the_guide
 from playwright.sync_api import Browser, BrowserContext, Page
 
 from build_tools.guide.walk import walk_data
-from build_tools.proof.walk import is_open, opened_by
+from build_tools.proof.walk import State, answered, unasked
 
 SHOWN = "[data-step]:not([hidden])"
 LONG = 60_000
@@ -37,7 +37,7 @@ def courses(walk: Mapping[str, Any]) -> Iterator[tuple[str, ...]]:
         if (step, answer) in taken:
             continue
         for before in _ways_to(steps, walk["start"], step):
-            course = _finished(steps, walk["start"], [*before, answer])
+            course = _finished(walk, [*before, answer])
             if (step, answer) in course:
                 taken.update(course)
                 yield tuple(said for at, said in course if at)
@@ -61,25 +61,19 @@ def _ways_to(steps: Mapping[str, Any], start: str, goal: str) -> Iterator[list[s
             ways += [(target, [*said, answer]) for answer, target in steps[step]["exits"].items()]
 
 
-def _finished(steps: Mapping[str, Any], start: str, wanted: list[str]) -> list[tuple[str, str]]:
+def _finished(walk: Mapping[str, Any], wanted: list[str]) -> list[tuple[str, str]]:
     """Play answers out and go on to an end by the last exit of each step; a gate that is open asks nothing."""
     course: list[tuple[str, str]] = []
-    open_gates: set[str] = set()
-    step = start
-    while steps[step]["exits"]:
-        gate = steps[step].get("gate")
-        if gate and is_open(gate, open_gates):
-            wanted = wanted[1:] if wanted[:1] == ["yes"] else wanted if not wanted else ["stop"]
-            if wanted == ["stop"]:
-                return []
-            step = steps[step]["exits"]["yes"]
-            continue
-        answer = wanted[0] if wanted else list(steps[step]["exits"])[-1]
+    here = State("", walk["start"])
+    while exits := walk["steps"][here.step]["exits"]:
+        onward = unasked({"": walk}, here)
+        answer = wanted[0] if wanted else "yes" if onward else list(exits)[-1]
         wanted = wanted[1:]
-        course.append((step, answer))
-        if gate and answer == "yes":
-            open_gates |= opened_by(gate)
-        step = steps[step]["exits"][answer]
+        if onward and answer != "yes":
+            return []
+        if not onward:
+            course.append((here.step, answer))
+        here = onward or answered({"": walk}, here, answer)
     return course
 
 
