@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.proof.counting import ends_from, in_walk_order, longest_from, ways_from
+from build_tools.proof.counting import ends_from, in_walk_order, longest_from, total_from, ways_from
 from build_tools.proof.graph import Edge, Node, build_graph
 
 
@@ -45,6 +45,13 @@ def test_longest_from_agrees_with_networkx(graph, numbers):
     for node in graph:
         ahead = plain.subgraph(nx.descendants(plain, node) | {node})
         assert longest_from(graph, weight)[node] == weight[node] + longest_by_networkx(ahead, weight)
+
+
+@given(graphs(), st.lists(st.integers(0, 5), min_size=7, max_size=7))
+def test_total_from_is_the_sum_over_every_way(graph, numbers):
+    weight = dict(zip(graph, numbers, strict=False))
+    for node, total in total_from(graph, weight).items():
+        assert total == sum(weight[each] for way in every_way(graph, node) for each in way)
 
 
 def longest_by_networkx(part, weight):

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from build_tools.guide.views import CautionView, ConditionsView, GateView, PickView
-from build_tools.model import Gate
-from build_tools.proof.rules.safety import MILDEST_FIRST
+from build_tools.model import MILDEST_FIRST, Gate
 from build_tools.sources.gates import parts
 from build_tools.sources.library import Draft
 

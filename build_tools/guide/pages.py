@@ -23,6 +23,7 @@ from build_tools.guide.views import (
 )
 from build_tools.guide.words import ANSWER_WORDS, DONE_WORDS
 from build_tools.model import (
+    GUARDED,
     UP,
     Action,
     GateStep,
@@ -38,7 +39,7 @@ from build_tools.model import (
     WorkGate,
 )
 from build_tools.proof.checks import CheckedGuide
-from build_tools.proof.counting import ends_from, in_walk_order, longest_from, ways_from
+from build_tools.proof.counting import asked_in, ends_from, in_walk_order, longest_from, ways_from
 from build_tools.proof.graph import (
     DONE,
     ROOT,
@@ -56,8 +57,6 @@ from build_tools.proof.graph import (
     tree_graph,
 )
 from build_tools.proof.guards import on_every_way
-from build_tools.proof.rules.flow import is_asked
-from build_tools.proof.rules.safety import GUARDED
 from build_tools.sources.library import Draft
 
 IN_PASSING_MONTHS = 6
@@ -145,7 +144,7 @@ def _tree_view(
     graph = tree_graph(tree_id, tree)
     order = in_walk_order(graph)
     number = {node.step: count for count, node in enumerate(order, start=1)}
-    weight = {node: int(is_asked(tree.steps[node.step])) for node in graph}
+    weight = asked_in(graph, tree)
     longest = longest_from(graph, weight)
     steps = tuple(
         _step_view(draft, graph, node, number, remedies, longest[node] - weight[node], ends[node], told[node])

@@ -10,10 +10,8 @@ from collections.abc import Mapping
 from typing import Any
 
 from build_tools.guide.views import GuideView, StepView, TreeView
-from build_tools.model import Gate, GoTo, Measure
-from build_tools.proof.graph import needs
-from build_tools.proof.rules.flow import is_asked
-from build_tools.proof.rules.safety import GUARDED
+from build_tools.model import GUARDED, Gate, GoTo, Measure
+from build_tools.proof.graph import is_asked, needs
 from build_tools.proof.walk import WalkData
 
 

@@ -7,8 +7,10 @@ made from these classes, so each key explains itself in its description here and
 
 from build_tools.model.base import (
     ANSWERS,
+    GUARDED,
     HASH_PATTERN,
     ID_PATTERN,
+    MILDEST_FIRST,
     TARGET_PATTERN,
     UP,
     VERSION_PATTERN,
@@ -56,8 +58,10 @@ from build_tools.model.trees import (
 __all__ = [
     "ANSWERS",
     "DATA_TABLES",
+    "GUARDED",
     "HASH_PATTERN",
     "ID_PATTERN",
+    "MILDEST_FIRST",
     "STEP_KINDS",
     "TARGET_PATTERN",
     "UP",

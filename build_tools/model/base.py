@@ -79,6 +79,10 @@ class Act(StrEnum):
     HOT_WORK = "hot-work"
 
 
+GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.SCAFFOLD, Where.LADDER, Where.ROOF, *Act)
+"""The places and acts that are never entered without a gate."""
+
+
 class Signal(StrEnum):
     """Signal words in the meaning of ANSI Z535.4: what happens if the hazard is not avoided."""
 
@@ -86,6 +90,9 @@ class Signal(StrEnum):
     WARNING = "warning"
     CAUTION = "caution"
     NOTICE = "notice"
+
+
+MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
 
 
 # Enums arrive as text; strict mode would refuse it.

@@ -10,7 +10,8 @@ from collections.abc import Container, Mapping
 
 import networkx as nx
 
-from build_tools.proof.graph import Graph, Node
+from build_tools.model import Tree
+from build_tools.proof.graph import Graph, Node, is_asked
 
 
 def in_walk_order(graph: Graph) -> list[Node]:
@@ -20,6 +21,11 @@ def in_walk_order(graph: Graph) -> list[Node]:
     """
     place = {node: number for number, node in enumerate(graph)}
     return list(nx.lexicographical_topological_sort(graph, key=place.__getitem__))
+
+
+def asked_in(graph: Graph, tree: Tree) -> Mapping[Node, int]:
+    """Weigh each step of a tree by whether it asks the walker something."""
+    return {node: int(is_asked(tree.steps[node.step])) for node in graph}
 
 
 def longest_from(graph: Graph, weight: Mapping[Node, int]) -> dict[Node, int]:
@@ -37,6 +43,16 @@ def ways_from(graph: Graph) -> dict[Node, int]:
         heads = [head for _, head, _ in graph.out_edges(node, keys=True)]
         ways[node] = sum(ways[head] for head in heads) if heads else 1
     return ways
+
+
+def total_from(graph: Graph, weight: Mapping[Node, int]) -> dict[Node, int]:
+    """Give for each node what all ways from it gather together, its own weight on each included."""
+    ways = ways_from(graph)
+    total: dict[Node, int] = {}
+    for node in reversed(in_walk_order(graph)):
+        onward = sum(total[head] for _, head, _ in graph.out_edges(node, keys=True))
+        total[node] = weight.get(node, 0) * ways[node] + onward
+    return total
 
 
 def ends_from(graph: Graph, stops: Container[Node] = ()) -> dict[Node, frozenset[Node]]:

@@ -187,6 +187,11 @@ def open_roofs(draft: Draft) -> frozenset[str]:
     return frozenset(roof for gate in draft.gates.values() for roof in gate.roofs)
 
 
+def is_asked(step: object) -> bool:
+    """Tell whether a step asks the walker something."""
+    return isinstance(step, Question | Measure | GateStep)
+
+
 def needs(step: StepBase | Action | WorkGate) -> frozenset[Where | Act]:
     """Give the place and acts that a step takes."""
     return frozenset((step.where, *step.acts)) if isinstance(step, Looked | Action) else frozenset()

@@ -93,7 +93,7 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
     tell("Comparing cautions and gates")
     guarded = safety(match)
     walks = [name for name in _names(match) if not _same_walk(match, name)]
-    paths, orders, uncounted = _paths(match, walks, tell)
+    paths, uncounted = _paths(match, walks, tell)
     tell("Comparing trees, remedies and tables")
     code = tuple(formula_content(match, before.formulas, after.formulas))
     ran = _ran(match, before, after, tell, running)
@@ -116,7 +116,7 @@ def review(before: Version, after: Version, tell: Tell = silent, running: bool =
         uncounted=tuple(f"{name}: {reason}" for name, reason in uncounted),
         moved=ran.moved,
         runs=ran.said,
-        lengths=tuple(lengths(match, orders)),
+        lengths=tuple(lengths(match, (name for name in walks if name not in dict(uncounted)))),
         step=step,
         proposals=proposed,
         agreements=wanted,
@@ -161,19 +161,12 @@ def _same_walk(match: Match, name: str) -> bool:
     return before is after or (before is not None and after is not None and walked(before) == walked(after))
 
 
-Orders = dict[str, tuple[Iterable[str], Iterable[str]]]
-"""By tree, the steps of both versions, each in an order in which every exit leads forward."""
-
-
-def _paths(
-    match: Match, names: Sequence[str], tell: Tell
-) -> tuple[tuple[TreePaths, ...], Orders, list[tuple[str, str]]]:
-    """Walk trees in step. Gives what ends differently, the orders of the steps, and what could not be counted."""
+def _paths(match: Match, names: Sequence[str], tell: Tell) -> tuple[tuple[TreePaths, ...], list[tuple[str, str]]]:
+    """Walk trees in step. Gives what ends differently, and what could not be counted."""
     back = {new: old for old, new in match.nodes.items()}
     remedies = {new: old for old, new in match.remedies.items()}
     safe = _makes_safe(match, remedies)
     found: list[TreePaths] = []
-    orders: Orders = {}
     uncounted: list[tuple[str, str]] = []
     for number, name in enumerate(names, start=1):
         tell(f"Walking both versions of tree {number} of {len(names)}")
@@ -187,9 +180,7 @@ def _paths(
             uncounted.append((name, str(cannot)))
             continue
         found += [told] if told else []
-        if name in match.before.trees and name in match.after.trees:
-            orders[name] = walks[0].rank, walks[1].rank
-    return tuple(found), orders, uncounted
+    return tuple(found), uncounted
 
 
 def _makes_safe(match: Match, old_ids: Mapping[str, str]) -> Mapping[str, str]:

@@ -10,7 +10,7 @@ import networkx as nx
 
 from build_tools.model import GateStep, GoTo, Measure, Question, RemedyStep, StepBase, Tree
 from build_tools.model.problems import Finding
-from build_tools.proof.counting import longest_from
+from build_tools.proof.counting import asked_in, longest_from
 from build_tools.proof.graph import DONE, Graph, Node, exits_of, forest_graph, step_at, tree_graph
 from build_tools.sources.library import Draft, tree_path
 
@@ -75,14 +75,8 @@ def _told_circle(graph: Graph, circle: list[Node]) -> Finding:
     return Finding("circle", tree_path(last.home), ("steps", last.step, *keys), what, mend)
 
 
-def is_asked(step: object) -> bool:
-    """Tell whether a step asks the walker something."""
-    return isinstance(step, Question | Measure | GateStep)
-
-
 def _depth(tree_id: str, tree: Tree, graph: Graph) -> Iterator[Finding]:
-    weight = {node: int(is_asked(tree.steps[node.step])) for node in graph}
-    longest = longest_from(graph, weight)[Node(tree_id, tree.starts_at)]
+    longest = longest_from(graph, asked_in(graph, tree))[Node(tree_id, tree.starts_at)]
     if longest > DEEP:
         code, bound = ("too-deep", TOO_DEEP) if longest > TOO_DEEP else ("deep", DEEP)
         what = f"the longest way asks {longest} times; at most {bound} are wanted"

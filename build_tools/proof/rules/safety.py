@@ -8,12 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator, Mapping
 
-from build_tools.model import (
-    Act,
-    Remedy,
-    Signal,
-    Where,
-)
+from build_tools.model import GUARDED, MILDEST_FIRST, Act, Remedy, Where
 from build_tools.model.problems import Finding
 from build_tools.proof.graph import (
     ROOT,
@@ -32,9 +27,6 @@ from build_tools.proof.guards import YES, on_every_way, reached_without
 from build_tools.proof.rules.suiting import suiting
 from build_tools.sources.library import Draft, remedy_path, table_path, tree_path
 
-GUARDED: tuple[Where | Act, ...] = (Where.LOFT, Where.SCAFFOLD, Where.LADDER, Where.ROOF, *Act)
-"""The places and acts that are never entered without a gate."""
-MILDEST_FIRST = (Signal.NOTICE, Signal.CAUTION, Signal.WARNING, Signal.DANGER)
 Gates = Mapping[Node, str]
 """Every node that is a gate, in trees and in remedies' work, with the gate's id."""
 

@@ -10,9 +10,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeVar
 
-from build_tools.model import Caution, Gate, Hazard, JoinedGate, WrittenGate
+from build_tools.model import MILDEST_FIRST, Caution, Gate, Hazard, JoinedGate, WrittenGate
 from build_tools.model.problems import KeyPath
-from build_tools.proof.rules.safety import MILDEST_FIRST
 from build_tools.review.record.changes import Row
 from build_tools.review.versions.matching import Match, Pairs, aligned, overtaken, plain
 from build_tools.review.versions.places import spot

@@ -3,60 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import NamedTuple
 
-from build_tools.model import Looked, StepBase, Tree
-from build_tools.proof.graph import exits_of
-from build_tools.proof.rules.flow import is_asked
+from build_tools.model import Looked, Tree
+from build_tools.proof.counting import asked_in, longest_from, total_from, ways_from
+from build_tools.proof.graph import Node, tree_graph
 from build_tools.review.record.changes import Length, Measured
 from build_tools.review.versions.matching import Match
 
 
-def lengths(match: Match, orders: Mapping[str, tuple[Iterable[str], Iterable[str]]]) -> Iterator[Length]:
-    """Find the lengths that differ, in trees that both versions have.
-
-    orders: by tree, the steps of each version in an order in which every exit leads forward.
-    """
-    for name, (old, new) in orders.items():
-        before, after = measured(match.before.trees[name], old), measured(match.after.trees[name], new)
+def lengths(match: Match, names: Iterable[str]) -> Iterator[Length]:
+    """Find the lengths that differ, in those of the named trees that both versions have; none has a circle."""
+    for name in (each for each in names if each in match.before.trees and each in match.after.trees):
+        before, after = measured(match.before.trees[name]), measured(match.after.trees[name])
         for measure, length in before.items():
             if length != after[measure]:
                 yield Length(tree=name, measure=measure, before=length, after=after[measure])
 
 
-def measured(tree: Tree, order: Iterable[str]) -> Mapping[Measured, float]:
+def measured(tree: Tree) -> Mapping[Measured, float]:
     """Measure a tree's paths: how many, questions asked on one, minutes stated on one."""
     if tree.starts_at not in tree.steps:
         return {"paths": 0, "longest path": 0, "mean path": 0, "most minutes": 0, "mean minutes": 0}
-    ways: dict[str, int] = {}
-    asked: dict[str, _Reach] = {}
-    minutes: dict[str, _Reach] = {}
-    for step in reversed([each for each in order if each in tree.steps]):
-        heads = [head for head in exits_of(tree.steps[step]).values() if head in tree.steps]
-        ways[step] = sum(ways[head] for head in heads) if heads else 1
-        asked[step] = _reach(int(is_asked(tree.steps[step])), ways[step], [asked[head] for head in heads])
-        minutes[step] = _reach(_minutes(tree.steps[step]), ways[step], [minutes[head] for head in heads])
-    start = tree.starts_at
+    graph, start = tree_graph("", tree), Node("", tree.starts_at)
+    asked = asked_in(graph, tree)
+    looks = ((node, tree.steps[node.step]) for node in graph)
+    minutes = {node: step.minutes or 0 for node, step in looks if isinstance(step, Looked)}
+    paths = ways_from(graph)[start]
     return {
-        "paths": ways[start],
-        "longest path": asked[start].longest,
-        "mean path": round(asked[start].total / ways[start], 1),
-        "most minutes": minutes[start].longest,
-        "mean minutes": round(minutes[start].total / ways[start], 1),
+        "paths": paths,
+        "longest path": longest_from(graph, asked)[start],
+        "mean path": round(total_from(graph, asked)[start] / paths, 1),
+        "most minutes": longest_from(graph, minutes)[start],
+        "mean minutes": round(total_from(graph, minutes)[start] / paths, 1),
     }
-
-
-class _Reach(NamedTuple):
-    """What the ways from a step gather: the most on one, and the sum over all."""
-
-    longest: int
-    total: int
-
-
-def _reach(own: int, ways: int, onward: list[_Reach]) -> _Reach:
-    most = max((each.longest for each in onward), default=0)
-    return _Reach(own + most, own * ways + sum(each.total for each in onward))
-
-
-def _minutes(step: StepBase) -> int:
-    return step.minutes or 0 if isinstance(step, Looked) else 0
