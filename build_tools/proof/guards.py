@@ -26,11 +26,12 @@ def on_every_way(graph: nx.MultiDiGraph[N], start: N, marks: Mapping[N, Iterable
     harm, and it is looked at as often as there are marks at most, and once.
     """
     left = {gate: frozenset(brought) for gate, brought in marks.items()}
+    heads = dict(graph.adjacency())
     found: dict[N, frozenset[M]] = {start: frozenset()}
     waiting = deque((start,))
     while waiting:
         tail = waiting.popleft()
-        for head, exits in graph.adj[tail].items():
+        for head, exits in heads[tail].items():
             brought = found[tail] | left[tail] if tail in left and _only_yes(exits) else found[tail]
             known = found.get(head)
             if known is None or not known <= brought:
@@ -50,8 +51,8 @@ def reached_without(graph: nx.MultiDiGraph[N], start: N, shut: Container[N]) -> 
     """
 
     def onward(tail: N) -> Iterator[N]:
-        heads = graph.adj[tail].items()
-        return (head for head, exits in heads if tail not in shut or not _only_yes(exits))
+        heads = graph.successors(tail)
+        return (head for head in heads if not _only_yes(graph[tail][head])) if tail in shut else heads
 
     return {start: None, **{head: tail for tail, head in nx.generic_bfs_edges(graph, start, onward)}}
 

@@ -77,11 +77,13 @@ def _way(came_from: Mapping[Node, Node | None], node: Node) -> str:
 
 
 def _refusals(draft: Draft, forest: Graph, gates: Gates) -> Iterator[Finding]:
-    for node, name in gates.items():
-        for opening in draft.gates[name].opens if name in draft.gates else ():
+    for name in (each for each in draft.gates if each in gates.values()):
+        alike = [node for node, gate in gates.items() if gate == name]
+        for opening in draft.gates[name].opens:
             # The same gate further on lets nobody through who was refused here; another one might.
-            others = {each for each, gate in gates.items() if gate != name and opening in _opened(draft, gate)}
-            yield from _refusal(draft, forest, node, opening, others)
+            others = {node for node, gate in gates.items() if gate != name and opening in _opened(draft, gate)}
+            for node in alike:
+                yield from _refusal(draft, forest, node, opening, others)
 
 
 def _refusal(

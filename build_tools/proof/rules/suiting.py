@@ -8,7 +8,6 @@ import networkx as nx
 
 from build_tools.model import Gate, GoTo, JoinedGate, Question, RemedyStep, Where
 from build_tools.model.problems import Finding
-from build_tools.proof.counting import in_walk_order
 from build_tools.proof.graph import (
     Graph,
     Node,
@@ -33,7 +32,7 @@ def suiting(draft: Draft, forest: Graph) -> Iterator[Finding]:
     """Find remedies, hand-overs and gates that do not fit the covering or light on some way that leads to them."""
     yield from _gates(draft)
     try:
-        order = in_walk_order(forest)
+        order = list(nx.topological_sort(forest))
     except nx.NetworkXUnfeasible:  # a circle; the rule for it comes first
         return
     known = {kind: _established(draft, forest, order, kind) for kind in KINDS}
@@ -142,12 +141,13 @@ def _established(draft: Draft, forest: Graph, order: list[Node], kind: str) -> d
         suits = getattr(draft.remedies[name].suits, kind)
         begins = head.step == draft.trees[head.home].starts_at
         known[head].update((UNKNOWN,) if "any" in suits or begins else suits)
+    heads = dict(forest.adjacency())
     for node in order:
         if node.home.startswith("remedies/") or not known[node]:
             continue
         known[node] = _assumed(draft, node, kind, known[node])
-        for _, head, exit_name in forest.out_edges(node, keys=True):
-            known[head].update(_after(draft, node, exit_name, kind, known[node]))
+        for head, exits in heads[node].items():
+            known[head].update(*(_after(draft, node, each, kind, known[node]) for each in exits))
     return {node: frozenset(known[node]) for node in forest_nodes(draft)}
 
 
