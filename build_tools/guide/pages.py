@@ -47,7 +47,7 @@ from build_tools.proof.graph import (
     Node,
     cautions_for,
     exits_of,
-    forest_graph,
+    forest_nodes,
     gates_of,
     hazards_of,
     needs,
@@ -67,11 +67,9 @@ def guide_view(guide: CheckedGuide) -> GuideView:
     """Turn a checked guide into its pages."""
     draft = guide.draft
     remedies = {name: _remedy_view(draft, name, remedy) for name, remedy in draft.remedies.items()}
-    forest = forest_graph(draft)
-    ends = ends_from(forest, {node for node in forest if isinstance(step_at(draft, node), RemedyStep)})
-    told = on_every_way(
-        rooted_forest(draft), ROOT, {node: draft.gates[gate].cautions for node, gate in gates_of(draft).items()}
-    )
+    forest = rooted_forest(draft)
+    ends = ends_from(forest, {node for node in forest_nodes(draft) if isinstance(step_at(draft, node), RemedyStep)})
+    told = on_every_way(forest, ROOT, {node: draft.gates[gate].cautions for node, gate in gates_of(draft).items()})
     trees = tuple(_tree_view(draft, name, tree, remedies, ends, told) for name, tree in draft.trees.items())
     return GuideView(
         trees=tuple(sorted(trees, key=lambda each: (each.id != draft.settings.first_tree, each.tree.title))),

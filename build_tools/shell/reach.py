@@ -110,7 +110,8 @@ def ways_to(walks: Walks, start: str, goals: Iterable[Spot]) -> Mapping[Spot, Wa
             answers[head] = min(answers.get(head, said), said, key=len)
     ends: dict[Spot, list[State]] = {goal: [] for goal in goals}
     for state in order:
-        ends.get(Spot(state.tree, state.step), []).append(state)
+        if (spot := Spot(state.tree, state.step)) in ends:
+            ends[spot].append(state)
     return {
         goal: Ways(
             start,
