@@ -10,19 +10,11 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+import networkx as nx
+
 from build_tools.model import Act, Action, PaneWords, Where
 from build_tools.model.problems import Finding, KeyPath, Problem, did_you_mean
-from build_tools.proof.graph import (
-    Node,
-    Ways,
-    entered,
-    forest_nodes,
-    forest_ways,
-    forward_order,
-    hazards_of,
-    place_of,
-    step_at,
-)
+from build_tools.proof.graph import Graph, Node, forest_nodes, hazards_of, place_of, rooted_forest, step_at
 from build_tools.proof.reading import sentences
 from build_tools.proof.rules.sense import passages
 from build_tools.sources.library import Draft, proof_path, remedy_path
@@ -53,10 +45,10 @@ def panes(draft: Draft) -> Iterator[Finding]:
         yield Finding("reading-astray", proof_path(WORDS), ("heavy",), f'"{words.heavy}" is not a hazard', mend)
     for name in draft.remedies:
         yield from _over_a_room(draft, words, name)
-    ways = entered(draft, forest_ways(draft))
+    forest = rooted_forest(draft)
     texts = {node: _texts(draft, node) for node in forest_nodes(draft)}
     trying = [node for node, said in texts.items() if any(_any(words.tries, text) for _, text in said)]
-    for node, before in _care_before(words, ways, texts, trying).items():
+    for node, before in _care_before(words, forest, texts, trying).items():
         path, keys = place_of(node)
         told: dict[tuple[KeyPath, str], Finding] = {}
         for care in sorted(before):
@@ -113,24 +105,20 @@ def _texts(draft: Draft, node: Node) -> list[Said]:
 
 
 def _care_before(
-    words: PaneWords, ways: Ways, texts: Mapping[Node, list[Said]], trying: Iterable[Node]
+    words: PaneWords, forest: Graph, texts: Mapping[Node, list[Said]], trying: Iterable[Node]
 ) -> Mapping[Node, frozenset[Care]]:
-    """Give what may have been done with a pane on the ways to each step that tries one."""
-    back: dict[Node, list[Node]] = {node: [] for node in ways}
-    for tail, heads in ways.items():
-        for head in heads:
-            back[head].append(tail)
+    """Give what may have been done with a pane on the ways to each step that tries one; the ways have no cycle."""
     wanted, waiting = set(trying), list(trying)
     while waiting:
-        fresh = [each for each in back[waiting.pop()] if each not in wanted]
+        fresh = [each for each in forest.pred[waiting.pop()] if each not in wanted]
         wanted.update(fresh)
         waiting += fresh
     after: dict[Node, frozenset[Care]] = {}
     before: dict[Node, frozenset[Care]] = {}
-    for node in (each for each in forward_order(ways) if each in wanted):
-        held = frozenset[Care]().union(*(after[tail] for tail in back[node])) or frozenset((Care(),))
+    for node in nx.topological_sort(forest.subgraph(wanted)):
+        held = frozenset[Care]().union(*(after[tail] for tail in forest.pred[node])) or frozenset((Care(),))
         before[node], after[node] = held, frozenset(_care_after(words, texts.get(node, ()), care) for care in held)
-    return {node: before[node] for node in trying if node in before}
+    return {node: before[node] for node in trying}
 
 
 def _care_after(words: PaneWords, said: Iterable[Said], care: Care) -> Care:
