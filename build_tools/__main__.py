@@ -12,13 +12,10 @@ import sys
 from io import TextIOWrapper
 from pathlib import Path
 
-from build_tools.commands import check
 from build_tools.commands.command import Refused, Said, Talk
 from build_tools.commands.parser import parser
 from build_tools.model.letters import visible
 from build_tools.progress import progress
-from build_tools.proof.report import FORMATS
-from build_tools.sources.data_tables import FaultyTables
 
 OBJECTS_BETWEEN_SWEEPS = 200_000
 """Far more than Python's own 700."""
@@ -77,11 +74,6 @@ def _run(chosen: argparse.Namespace) -> Said:
             return said
     except Refused as refused:
         return refused.said
-    except FaultyTables as faulty:
-        # Raised where a command takes in the formulas, which reckon with these tables.
-        proves = chosen.command is check.COMMAND
-        report = FORMATS[chosen.format if proves else "text"]
-        return Said(report(faulty.problems, faulty.sources), 1, is_refusal=not proves)
 
 
 if __name__ == "__main__":

@@ -3,25 +3,15 @@
 from __future__ import annotations
 
 from types import MappingProxyType
-from typing import NamedTuple
 
 from edges import Edges, Values, near
 from hypothesis import strategies as st
+from own_tables import DATA, METALS
 
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output, rows_input
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only
 
-
-class Metal(NamedTuple):
-    """A row of the table, with what is reckoned here."""
-
-    id: str
-    label: str
-    density_kg_m3: float
-
-
-METALS = rows("metals", Metal)
 LIMIT_KG = 25
 LAYERS = rows_input(
     "layers",
@@ -102,7 +92,7 @@ BUILD_UP = Formula(
     by_hand=ByHand(rule=("Weigh it.",), heads=("Metal", "1 mm"), rows=(("Lead", "11.4 kg"),)),
     function=stack_mass,
     example=MappingProxyType({"layers": (("lead", 1.8, 2), ("zinc", 0.8, None)), "hands_count": 2, "wrapped": "no"}),
-    tables=("metals",),
+    tables=only(DATA, "metals"),
 )
 
 

@@ -20,15 +20,14 @@ from pathlib import Path
 from typing import Any
 
 import yaml
+from own_tables import DATA, FORMULAS
 
-from build_tools.formulas import FORMULAS
 from build_tools.guide.pages import guide_view
 from build_tools.guide.views import GuideView
 from build_tools.model import DATA_TABLES
 from build_tools.proof.checks import Checked, CheckedGuide, check
 from build_tools.proof.report import as_text
 from build_tools.proof.versions import current_versions, versions_text
-from build_tools.sources.data_tables import own_data, sources_of
 from build_tools.sources.gates import whole
 from build_tools.sources.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
 
@@ -83,12 +82,15 @@ def record(root: Path) -> None:
     (root / table_path("versions")).write_text(versions_text(current_versions(draft)), encoding="utf-8")
 
 
-def _add_sources_of_formulas(root: Path) -> None:
-    """Put the sources that the formulas name at the end of the table, from the guide itself."""
+def _add_what_formulas_rest_on(root: Path) -> None:
+    """Add the guide's own data tables, and the sources that these and the formulas name at the end of that table."""
+    for name in DATA:
+        shutil.copyfile(ROOT / table_path(name), root / table_path(name))
     mine = root / table_path("sources")
     held = yaml.load(mine.read_text(encoding="utf-8"), yaml.BaseLoader)
     known = yaml.load((ROOT / table_path("sources")).read_text(encoding="utf-8"), yaml.BaseLoader)
-    named = {name for each in FORMULAS.values() for name in each.all_sources} | set(sources_of(tuple(own_data())))
+    named = {name for each in FORMULAS.values() for name in each.all_sources}
+    named |= {row.source for table in DATA.values() for row in table.values()}
     wanted = {name: known[name] for name in named if name not in held}
     with mine.open("a", encoding="utf-8") as table:
         yaml.safe_dump(wanted, table, sort_keys=True, width=1000)
@@ -100,7 +102,7 @@ def _recorded_good() -> Path:
     root = Path(tempfile.mkdtemp(prefix="good-guide-"))
     atexit.register(shutil.rmtree, root)
     shutil.copytree(GOOD, root, dirs_exist_ok=True)
-    _add_sources_of_formulas(root)
+    _add_what_formulas_rest_on(root)
     record(root)
     return root
 
@@ -212,6 +214,8 @@ def draft_of(trees: Plain, remedies: Plain, **tables: Plain) -> Draft:
         files={},
         gates=whole(written),
         written_gates=written,
+        data=DATA,
+        formulas=FORMULAS,
         **read,
     )
 

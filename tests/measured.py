@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from build_up import BUILD_UP
 from guides import draft_of, question, remedy, tree
 
@@ -17,7 +19,7 @@ CARE = {
 
 
 def measured_guide() -> GuideView:
-    """Make it; `build_tools.guide.pages.FORMULAS` has to hold the formula of the tests."""
+    """Make it."""
     return guide_view(CheckedGuide(measured_draft()))
 
 
@@ -31,4 +33,5 @@ def measured_draft() -> Draft:
         "then": question("dry", "end", "end", "end"),
         "end": {"remedy": "r"},
     }
-    return draft_of({"a": tree(steps)}, {"r": remedy()}, cautions={"care": CARE})
+    draft = draft_of({"a": tree(steps)}, {"r": remedy()}, cautions={"care": CARE})
+    return replace(draft, formulas={**draft.formulas, BUILD_UP.id: BUILD_UP})

@@ -11,6 +11,7 @@ import urllib.error
 import urllib.request
 from collections.abc import Callable
 from html import unescape
+from http.client import HTTPException
 from pathlib import Path
 from urllib.parse import quote
 
@@ -56,9 +57,9 @@ class Preview:
         return self.get(f"-live/message?page={quote('/' + page)}")
 
     def until(self, text: str, look: Callable[[str], str], address: str) -> str:
-        """Look until a text is there; gives all that is there."""
+        """Look until a text is there; gives all that is there. One that starts anew is silent for a while."""
         end = time.monotonic() + LONG_SECONDS
-        while text not in (seen := look(address)):
+        while text not in (seen := _answer(look, address)):
             assert time.monotonic() < end, f"{text!r} did not come:\n{seen}"
             time.sleep(0.1)
         return seen
@@ -70,3 +71,10 @@ class Preview:
             said, complained = self.process.communicate(timeout=LONG_SECONDS)
             self.ended = self.process.returncode, said, complained
         return self.ended
+
+
+def _answer(look: Callable[[str], str], address: str) -> str:
+    try:
+        return look(address)
+    except (ConnectionError, urllib.error.URLError, HTTPException) as silent:
+        return str(silent)

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import networkx as nx
 from guides import ROOT
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS
 from build_tools.model import Measure, Question, RemedyStep
 from build_tools.proof.graph import Node, tree_graph
 from build_tools.sources.library import read_library

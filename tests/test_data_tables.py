@@ -1,70 +1,45 @@
-"""Data tables: rows as formulas take them in, their place in a formula's fingerprint, and what a faulty one says."""
+"""Data tables: rows as formulas take them, their place in a formula's fingerprint, and what a faulty one says."""
 
 from __future__ import annotations
 
-import json
-import shutil
 import subprocess
 import sys
 from dataclasses import replace
 from pathlib import Path
-from types import SimpleNamespace
-from typing import NamedTuple
 
 import pytest
-from guides import ROOT
+from guides import ROOT, edit
+from own_tables import DATA, FORMULAS
 
-from build_tools.formulas import FORMULAS
-from build_tools.formulas.tables import choices_of, rows
+from build_tools import javascript
+from build_tools.formulas import formulas_of
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.guide.formula_views import formula_view
+from build_tools.guide.pages import guide_view
 from build_tools.model import DATA_TABLES, DataRow
+from build_tools.model.data import Metal
+from build_tools.proof.checks import check
+from build_tools.site.render import Renderer
 from build_tools.sources import data_tables
-from build_tools.sources.data_tables import FaultyTables, own_data, read_data, table_path
+from build_tools.sources.data_tables import NOT_THERE, FaultyTables, read_data, table_path
 
 
-class Metal(NamedTuple):
-    id: str
-    label: str
-    density_kg_m3: float
-
-
-class Layer(NamedTuple):
-    material: str
-    thick_mm: float
-
-
-class Build(NamedTuple):
-    id: str
-    layers: tuple[Layer, ...]
-    top: Layer
-    monthly_c: tuple[float, ...]
-
-
-def test_rows_hold_the_fields_that_are_asked_for_in_the_order_of_the_file() -> None:
-    metals = rows("metals", Metal)
-    assert [each.id for each in metals] == list(own_data()["metals"])
-    assert metals[0] == ("lead", "Lead", 11340)
+def test_rows_know_their_ids_and_stand_in_the_order_of_the_file() -> None:
+    metals = rows(DATA, "metals", Metal)
+    assert [each.id for each in metals] == list(DATA["metals"])
+    assert metals[0].density_kg_m3 == 11340
     assert choices_of(metals)[0] == ("lead", "Lead")
 
 
-def test_records_inside_a_row_become_named_tuples(monkeypatch: pytest.MonkeyPatch) -> None:
-    layer, top = SimpleNamespace(material="board", thick_mm=12.5), SimpleNamespace(material="slate", thick_mm=6)
-    row = SimpleNamespace(label="Cold roof", layers=(layer,), top=top, monthly_c=(1, 2))
-    monkeypatch.setattr("build_tools.formulas.tables.own_data", lambda: {"builds": {"cold": row}})
-    assert rows("builds", Build) == (Build("cold", (Layer("board", 12.5),), Layer("slate", 6), (1, 2)),)
-
-
-def test_a_changed_row_changes_the_formula_that_reckons_with_it(monkeypatch: pytest.MonkeyPatch) -> None:
-    with_metals = replace(FORMULAS["sheet-lap"], tables=("metals",))
-    before, other = with_metals.fingerprint(), FORMULAS["sheet-lap"].fingerprint()
-    metals = {**own_data()["metals"]}
-    metals["lead"] = metals["lead"].model_copy(update={"note": "Another note."})
-    monkeypatch.setattr("build_tools.formulas.definition.own_data", lambda: {"metals": metals})
-    assert with_metals.fingerprint() != before
-    assert FORMULAS["sheet-lap"].fingerprint() == other
+def test_a_changed_row_changes_the_formula_that_reckons_with_it() -> None:
+    lead = DATA["metals"]["lead"].model_copy(update={"note": "Another note."})
+    noted = formulas_of({**DATA, "metals": {**DATA["metals"], "lead": lead}})
+    changed = {name for name, each in noted.items() if each.fingerprint() != FORMULAS[name].fingerprint()}
+    assert changed == {"sheet-mass", "thermal-movement"}
 
 
 def test_sources_of_its_tables_are_sources_of_a_formula() -> None:
-    assert replace(FORMULAS["sheet-lap"], tables=("metals",)).all_sources == (
+    assert replace(FORMULAS["sheet-lap"], tables=only(DATA, "metals")).all_sources == (
         "lead-lap-rule",
         "common-practice",
         "metal-properties",
@@ -86,7 +61,6 @@ def write(root: Path, name: str, text: str) -> None:
 def test_problems_of_all_tables_are_carried_together(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     kinds = {name: data_tables.DATA["metals"] for name in ("metals", "other-metals", "no-metals")}
     monkeypatch.setattr(data_tables, "DATA", kinds)
-    monkeypatch.setattr(data_tables, "DATA_TABLES", kinds)
     write(tmp_path, "metals", "lead:\n  label: Lead\n")
     write(tmp_path, "other-metals", "lead\n")
     with pytest.raises(FaultyTables) as faulty:
@@ -100,30 +74,27 @@ def test_problems_of_all_tables_are_carried_together(tmp_path: Path, monkeypatch
     assert set(faulty.value.sources) == {"trees/tables/metals.yaml", "trees/tables/other-metals.yaml"}
 
 
-@pytest.fixture(scope="module")
-def faulty_project(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A copy of the program and its sources in which a row of a data table lacks a number."""
-    root = tmp_path_factory.mktemp("faulty")
-    for folder in ("build_tools", "trees", "guide"):
-        shutil.copytree(ROOT / folder, root / folder, ignore=shutil.ignore_patterns("__pycache__"))
-    # Whatever formulas there are: one of them takes in a table when it is imported.
-    with (root / "build_tools/formulas/__init__.py").open("a", encoding="utf-8") as package:
-        package.write("from build_tools.sources.data_tables import own_data\n\nown_data()\n")
-    lines = (root / table_path("metals")).read_text(encoding="utf-8").splitlines(keepends=True)
-    write(root, "metals", "".join(line for line in lines if "11340" not in line))
-    return root
+@pytest.fixture
+def faulty(good: Path) -> Path:
+    """A guide in which a row of a data table lacks a number."""
+    edit(good, table_path("metals"), "  density-kg-m3: 11340\n", "")
+    return good
 
 
 def run(root: Path, *arguments: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([sys.executable, "-m", *arguments], cwd=root, capture_output=True, text=True, check=False)
+    call = [sys.executable, "-m", "build_tools", "--root", str(root), *arguments]
+    return subprocess.run(call, cwd=ROOT, capture_output=True, text=True, check=False)
 
 
-def test_check_reports_a_faulty_table_in_the_chosen_format(faulty_project: Path) -> None:
-    text = run(faulty_project, "build_tools", "check")
+MISSING = '"density-kg-m3" is missing in "lead"'
+
+
+def test_check_tells_a_faulty_table_with_all_else_that_is_wrong(faulty: Path) -> None:
+    edit(faulty, "trees/potting-shed.yaml", "starts-at: drip-in-rain", "starts-at: drip-in-rein")
+    text = run(faulty, "check")
     assert (text.returncode, text.stderr) == (1, "")
-    assert text.stdout.startswith('trees/tables/metals.yaml:1:1: error: "density-kg-m3" is missing in "lead".')
-    told = json.loads(run(faulty_project, "build_tools", "check", "--format", "json").stdout)
-    assert "trees/tables/metals.yaml" in json.dumps(told)
+    assert MISSING in text.stdout and "drip-in-rein" in text.stdout
+    assert text.stdout.rstrip().endswith("2 errors, 0 warnings.")
 
 
 @pytest.mark.parametrize(
@@ -132,11 +103,45 @@ def test_check_reports_a_faulty_table_in_the_chosen_format(faulty_project: Path)
         ("calc", "pitch"),
         ("build",),
         ("calc", "pitch", "rise_mm=1", "--format", "json"),
-        ("walk", "start-here"),
-        ("record",),
+        ("walk", "potting-shed"),
+        ("take-off", "catch-the-drip"),
     ],
 )
-def test_other_commands_say_it_and_end(faulty_project: Path, arguments: tuple[str, ...]) -> None:
-    said = run(faulty_project, "build_tools", *arguments)
+def test_other_commands_say_it_and_end(faulty: Path, arguments: tuple[str, ...]) -> None:
+    said = run(faulty, *arguments)
     assert (said.returncode, said.stdout) == (1, "")
-    assert said.stderr.startswith('trees/tables/metals.yaml:1:1: error: "density-kg-m3" is missing in "lead".')
+    assert MISSING in said.stderr and "Traceback" not in said.stderr
+
+
+def test_missing_table_is_told_once(good: Path) -> None:
+    (good / table_path("metals")).unlink()
+    told = [each for each in check(good).problems if each.code != "version-not-raised"]
+    assert [(each.code, each.place.path, each.what) for each in told] == [
+        ("missing-file", table_path("metals"), NOT_THERE[0])
+    ]
+
+
+def test_row_that_formulas_begin_with_is_missed(good: Path) -> None:
+    edit(good, table_path("metals"), "lead:\n", "led:\n")
+    edit(good, table_path("climates"), "england:\n", "wales:\n")
+    told = [each for each in check(good).problems if each.code != "version-not-raised"]
+    assert [(each.code, each.place.path) for each in told] == [
+        ("missing-key", table_path("climates")),
+        ("missing-key", table_path("metals")),
+    ]
+    assert told[1].what.startswith('the formula "thermal-movement" begins with "lead"')
+
+
+def test_numbers_of_another_root_are_calculated_with_and_shown(good: Path) -> None:
+    edit(good, table_path("metals"), "density-kg-m3: 11340", "density-kg-m3: 5000")
+    sizes = ("sheet=code-4", "width_mm=1000", "length_mm=1000")
+    assert "A square metre: 9 kg/m²" in run(good, "calc", "sheet-mass", *sizes).stdout
+    checked = check(good)
+    assert {each.code for each in checked.problems} <= {"version-not-raised"}
+    assert checked.guide
+    guide = guide_view(checked.guide)
+    page = Renderer(ROOT / "site_overrides", {}, dict(guide.sources)).page
+    view = formula_view(guide, guide.formulas["sheet-mass"])
+    html = page("reckon_page.html", "../", guide=guide, view=view)
+    assert "<td>5000</td>" in html and "11340" not in html
+    assert "density_kg_m3: 5000.0" in javascript.program(guide.formulas)

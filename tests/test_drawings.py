@@ -9,6 +9,7 @@ import xml.etree.ElementTree as ET
 
 import pytest
 from guides import ROOT, the_checked
+from own_tables import LININGS
 
 from build_tools.formulas.finding.hosing import HOSE_LENGTH_MM
 from build_tools.formulas.finding.outside_drawing import STRIP_MM
@@ -63,7 +64,7 @@ def ring(mark):
 def test_constants_of_the_formulas_are_what_the_drawings_show():
     shown = {name: " ".join(each.text for each in texts(svg)) for name, svg in SHOWN.items()}
     assert f"{LONGEST_LEAD_MM / 1000:g} m" in shown["back-gutter-plan"]
-    assert "1 in 80." in " ".join(back_gutter(30, 4, 2100, "both", 13.125, 150, 20, "lead", 0.021).working)
+    assert "1 in 80." in " ".join(back_gutter(LININGS, 30, 4, 2100, "both", 13.125, 150, 20, "lead", 0.021).working)
     assert f"{HOSE_LENGTH_MM / 1000:g} m" in shown["hose-zones"]
     assert f"{STRIP_MM} mm" in shown["rain-strip-uphill"]
     assert f"{VERTICAL_MM} mm" in shown["lap"]

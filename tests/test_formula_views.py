@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 from build_up import BUILD_UP
 from guides import the_guide
+from own_tables import DATA, FORMULAS
 
-from build_tools.formulas import FORMULAS, Formula
+from build_tools.formulas import Formula
 from build_tools.guide.formula_views import formula_view, table_view
 from build_tools.model import DATA_TABLES
-from build_tools.sources.data_tables import own_data
 
 
 def test_table_is_shown_with_units_and_sources() -> None:
@@ -22,8 +22,8 @@ def test_table_is_shown_with_units_and_sources() -> None:
 
 @pytest.mark.parametrize("name", DATA_TABLES)
 def test_every_row_of_every_table_can_be_shown(name: str) -> None:
-    table = table_view(name)
-    assert [row.label for row in table.rows] == [row.label for row in own_data()[name].values()]
+    table = table_view(name, DATA[name])
+    assert [row.label for row in table.rows] == [row.label for row in DATA[name].values()]
     assert all(len(row.cells) == len(table.heads) and all(row.cells) for row in table.rows)
     assert all(row.mark for row in table.rows)
 
@@ -32,7 +32,8 @@ def test_every_row_of_every_table_can_be_shown(name: str) -> None:
 def test_all_uses_are_named(formula: Formula) -> None:
     guide = the_guide()
     view = formula_view(guide, formula)
-    steps = [(tree.id, step.id) for tree in guide.trees for step in tree.steps if step.formula is formula]
+    named = guide.formulas[formula.id]
+    steps = [(tree.id, step.id) for tree in guide.trees for step in tree.steps if step.formula is named]
     assert [use.address for use in view.steps] == [f"walk/{tree}.html#{step}" for tree, step in steps]
     asked = {
         each.id

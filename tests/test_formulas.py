@@ -15,8 +15,8 @@ import shutil
 import subprocess
 import sys
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
-from types import FunctionType
 from xml.etree import ElementTree
 
 import pytest
@@ -25,13 +25,15 @@ from guides import ROOT, edit
 from hypothesis import given
 from hypothesis import strategies as st
 from made_values import values_of
+from own_tables import DATA, FORMULAS, ROWS
 
 from build_tools import formulas
-from build_tools.formulas import FORMULAS, MODULES, Formula, by_subject, reckon, validate
+from build_tools.formulas import MODULES, Formula, by_subject, formulas_of, reckon, validate
 from build_tools.formulas import drawing as shapes
-from build_tools.formulas.definition import UNITS, Input, Output, section, unit_of
+from build_tools.formulas.definition import UNITS, Input, Output, unit_of
+from build_tools.formulas.docstrings import docstring, section
 from build_tools.formulas.sheet import sheets
-from build_tools.sources.data_tables import own_data
+from build_tools.javascript import program
 
 MODULE_NAMES = [each.name for each in pkgutil.walk_packages(formulas.__path__, f"{formulas.__name__}.")]
 
@@ -40,7 +42,7 @@ EVERY = pytest.mark.parametrize("formula", FORMULAS.values(), ids=FORMULAS.keys(
 
 @EVERY
 def test_docstring_has_its_sections_in_order(formula: Formula) -> None:
-    heads = re.findall(r"^(\w+):$", inspect.getdoc(formula.function) or "", re.MULTILINE)
+    heads = re.findall(r"^(\w+):$", docstring(formula.function), re.MULTILINE)
     assert heads == ["Args", "Returns", "Source", "Limits", "Example"]
     assert formula.purpose.endswith(".") and formula.limits.endswith(".")
 
@@ -81,14 +83,14 @@ def test_sources_are_in_the_table(formula: Formula, request: pytest.FixtureReque
 @pytest.mark.parametrize("name", MODULE_NAMES)
 def test_examples_in_docstrings_hold(name: str) -> None:
     module = importlib.import_module(name)
-    found = doctest.testmod(module)
-    assert found.failed == 0 and found.attempted >= len(getattr(module, "FORMULAS", ()))
+    found = doctest.testmod(module, extraglobs=ROWS)
+    assert found.failed == 0 and found.attempted >= callable(getattr(module, "formula", None))
 
 
 def test_every_module_with_formulas_is_on_the_list() -> None:
-    defining = {name for name in MODULE_NAMES if hasattr(importlib.import_module(name), "FORMULAS")}
+    defining = {name for name in MODULE_NAMES if callable(getattr(importlib.import_module(name), "formula", None))}
     assert {module.__name__ for module in MODULES} == defining
-    assert len(FORMULAS) == sum(len(module.FORMULAS) for module in MODULES), "two formulas have the same id"
+    assert len(FORMULAS) == len(MODULES), "two formulas have the same id"
 
 
 def test_formulas_stand_in_the_order_of_their_subjects() -> None:
@@ -102,35 +104,29 @@ def test_a_formula_of_no_subject_is_refused() -> None:
 
 @EVERY
 def test_data_tables_that_it_reckons_with_are_stated(formula: Formula) -> None:
-    behind = [*constants_behind(formula.function), *constants_behind(formula.draw)]
-    used = {name for value in behind for name in tables_in(value)}
+    handed = {id(row) for each in (formula.function, formula.draw) for row in rows_handed_to(each)}
+    used = {name for name, table in DATA.items() if any(id(row) in handed for row in table.values())}
     offered = {
         name
         for spec in (*formula.inputs, *(c for each in formula.inputs for c in each.columns))
-        for name in tables_in(tuple((choice.value,) for choice in spec.choices))
+        for name, table in DATA.items()
+        if set(table) <= {choice.value for choice in spec.choices}
     }
-    assert used <= set(formula.tables) <= set(own_data())
+    assert used <= set(formula.tables) <= set(DATA)
     assert offered <= set(formula.tables)
 
 
-def constants_behind(function: object) -> list[object]:
-    """Give the constants that a function and those it calls take by name."""
-    waiting, seen, found = [function], set(), []
-    while waiting:
-        each = waiting.pop()
-        if isinstance(each, FunctionType) and each not in seen:
-            seen.add(each)
-            waiting += [each.__globals__.get(name) for name in each.__code__.co_names]
-        elif not isinstance(each, FunctionType):
-            found.append(each)
-    return found
+def rows_handed_to(function: object) -> list[object]:
+    return [row for table in function.args for row in table] if isinstance(function, partial) else []
 
 
-def tables_in(value: object) -> set[str]:
-    """Name the data table whose rows, by their ids, a tuple of records holds."""
-    if not isinstance(value, tuple) or not all(isinstance(each, tuple) and each for each in value) or not value:
-        return set()
-    return {name for name, table in own_data().items() if [each[0] for each in value] == list(table)}
+def test_number_of_another_table_is_the_number_that_is_calculated_with() -> None:
+    lead = DATA["metals"]["lead"].model_copy(update={"density_kg_m3": 5000.0})
+    other = formulas_of({**DATA, "metals": {**DATA["metals"], "lead": lead}})
+    sizes = {"sheet": "code-4", "width_mm": 1000, "length_mm": 1000}
+    found = [reckon(all_of["sheet-mass"], validate(all_of["sheet-mass"], sizes).values) for all_of in (FORMULAS, other)]
+    assert [each.outputs["mass_kg_m2"] for each in found] == [20.42, 9.0]
+    assert "density_kg_m3: 5000.0" in program(other) and "density_kg_m3: 5000.0" not in program(FORMULAS)
 
 
 @EVERY
@@ -201,7 +197,8 @@ def fingerprints_with(tmp_path: Path, *edits: tuple[str, str, str]) -> dict[str,
     shutil.copytree(ROOT / "trees" / "tables", tmp_path / "trees" / "tables")
     for name, old, new in edits:
         edit(tmp_path, f"build_tools/formulas/{name}", old, new)
-    ask = "import json; from build_tools.formulas import FORMULAS as all; "
+    ask = "import json; from pathlib import Path; from build_tools.formulas import formulas_of; "
+    ask += "from build_tools.sources.data_tables import read_data; all = formulas_of(read_data(Path())); "
     ask += "print(json.dumps({name: each.fingerprint() for name, each in all.items()}))"
     done = subprocess.run([sys.executable, "-B", "-c", ask], cwd=tmp_path, check=True, capture_output=True, text=True)
     return dict(json.loads(done.stdout))

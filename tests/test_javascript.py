@@ -13,8 +13,8 @@ from pathlib import Path
 from types import ModuleType
 
 import pytest
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS
 from build_tools.javascript import Refused, program
 from build_tools.javascript.functions import print_function
 

@@ -10,8 +10,9 @@ import pytest
 from build_up import BUILD_UP
 from guides import ROOT, the_guide
 from measured import measured_draft, measured_guide
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS, validate_given
+from build_tools.formulas import validate_given
 from build_tools.guide.views import GuideView
 from build_tools.guide.walk import walk_data
 from build_tools.proof.rules.references import references
@@ -24,8 +25,7 @@ SHEETS = "layers=zinc,0.8,2; lead,1.8,"
 
 
 @pytest.fixture
-def guide(monkeypatch: pytest.MonkeyPatch) -> GuideView:
-    monkeypatch.setattr("build_tools.guide.pages.FORMULAS", {**FORMULAS, BUILD_UP.id: BUILD_UP})
+def guide() -> GuideView:
     return measured_guide()
 
 
@@ -78,9 +78,9 @@ def test_tree_may_settle_a_list() -> None:
     assert list(validate_given(BUILD_UP, {"layers": "lead,180,2"})) == ["layers"]
 
 
-def test_formula_without_verdicts_decides_no_step(guide: GuideView, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_formula_without_verdicts_decides_no_step() -> None:
     mute = replace(BUILD_UP, verdicts={})
-    monkeypatch.setattr("build_tools.proof.rules.references.FORMULAS", {**FORMULAS, mute.id: mute})
-    told = [each for each in references(measured_draft()) if each.keys == ("steps", "stack", "measure")]
+    draft = replace(measured_draft(), formulas={**FORMULAS, mute.id: mute})
+    told = [each for each in references(draft) if each.keys == ("steps", "stack", "measure")]
     assert [each.code for each in told] == ["unknown-formula"]
     assert told[0].what == '"stack-mass" gives numbers and no verdict, so no step can be decided by it'

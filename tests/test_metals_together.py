@@ -7,14 +7,14 @@ from collections.abc import Iterable, Iterator
 
 import pytest
 from guides import ROOT, the_checked
+from own_tables import DATA
 
 from build_tools.model import DataRow, every_value
 from build_tools.model.data import RunOffMetal
-from build_tools.sources.data_tables import own_data
 
 DRAFT = the_checked().draft
 CHAPTER = (ROOT / "guide" / "materials-together.md").read_text(encoding="utf-8")
-ROWS: dict[str, DataRow] = dict(own_data()["run-off"])
+ROWS: dict[str, DataRow] = dict(DATA["run-off"])
 DRAWING = (ROOT / "guide" / "drawings" / "metals-in-order.svg").read_text(encoding="utf-8")
 
 

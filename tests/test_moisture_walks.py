@@ -7,8 +7,8 @@ from collections.abc import Iterator
 import networkx as nx
 import pytest
 from guides import the_checked
+from own_tables import FORMULAS, TIMBER_BANDS
 
-from build_tools.formulas import FORMULAS
 from build_tools.formulas.moisture.timber import timber_moisture
 from build_tools.model import GateStep, Measure, Question, RemedyStep, StepBase
 from build_tools.proof.graph import Node, forest_graph
@@ -35,7 +35,10 @@ def ends_in(node: Node, answer: str) -> str | None:
 @pytest.mark.parametrize("node", [node for node, _ in measured("timber-moisture")], ids=str)
 def test_wet_timber_is_opened_and_judged_and_never_logged(node: Node) -> None:
     """At 35 per cent with deep pins and no dry place, or soft under an awl at any reading."""
-    for told in (timber_moisture(35, None, "cold", "deep", "firm"), timber_moisture(15, 15, "warm", "deep", "soft")):
+    for told in (
+        timber_moisture(TIMBER_BANDS, 35, None, "cold", "deep", "firm"),
+        timber_moisture(TIMBER_BANDS, 15, 15, "warm", "deep", "soft"),
+    ):
         assert ends_in(node, str(told.verdict)) == JUDGED
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from guides import ROOT, the_checked
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS
 from build_tools.model import Measure
 
 DRAFT = the_checked().draft

@@ -20,7 +20,6 @@ from build_tools.sources.data_tables import table_path
 SHED = "trees/potting-shed.yaml"
 WALK = "walk/potting-shed.html"
 QUESTION = "Does it drip only in rain?"
-OWN_DATA = "from build_tools.sources.data_tables import own_data"
 NO_FAULT = (130, "\nStopped.\n")
 
 
@@ -210,7 +209,7 @@ def program(good: Path) -> Path:
     return with_site(with_program(good))
 
 
-def test_formula_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None:
+def test_edited_program_starts_anew_at_the_same_address_and_its_mistake_is_told(program: Path) -> None:
     file = "build_tools/site/pages.py"
     with Preview(program, program) as preview:
         edit(program, file, '"terms": "Terms"', '"terms": "Words"')
@@ -221,6 +220,9 @@ def test_formula_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None
         edit(program, file, '"terms": "Words"; oh', '"terms": Wards,')
         seen = preview.until("NameError", preview.message, "terms.html")
         assert re.search(rf"{file}:\d+: NameError: name 'Wards' is not defined", seen)
+        edit(program, SHED, QUESTION, f"{QUESTION} Or not?")
+        preview.until("Or not?", preview.get, WALK)
+        assert "NameError" in preview.message(WALK)
         assert "<title>Words" in preview.get("terms.html")
         edit(program, file, '"terms": Wards,', '"terms": "Wards",')
         preview.until("<title>Wards", preview.get, "terms.html")
@@ -228,33 +230,17 @@ def test_formula_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None
     assert (code, complained) == NO_FAULT
 
 
-def test_data_table_is_taken_in_anew_and_its_mistake_is_told(program: Path) -> None:
-    label = 'own_data()["metals"]["zinc"].label'
-    edit(program, "build_tools/site/pages.py", '"terms": "Terms"', f'"terms": {label}')
-    edit(
-        program,
-        "build_tools/site/pages.py",
-        "from build_tools.site.render",
-        f"{OWN_DATA}\nfrom build_tools.site.render",
-    )
-    metals = table_path("metals")
-    zinc = re.search(r"(?<=^zinc:\n  label: ).*", (program / metals).read_text(encoding="utf-8"), re.M)
-    assert zinc
-    with Preview(program, program) as preview:
-        preview.until(f"<title>{zinc[0]}", preview.get, "terms.html")
-        edit(program, metals, f"label: {zinc[0]}", "lable: Grey zinc")
-        preview.until(f"{metals}:", preview.message, "terms.html")
-        preview.until('"lable" is not a key that belongs here.', preview.message, "terms.html")
-        edit(program, metals, "lable: Grey zinc", "label: Grey zinc")
-        preview.until("<title>Grey zinc", preview.get, "terms.html")
+def test_data_table_is_read_like_any_other_source(project: Path, preview: Preview) -> None:
+    metals, page = table_path("metals"), "reckon/thermal-movement.html"
+    edit(project, metals, "expansion-um-m-k: 29.7", "expansoin-um-m-k: 33.3")
+    preview.until('"expansoin-um-m-k" is not a key that belongs here.', preview.message, page)
+    edit(project, metals, "expansoin-um-m-k: 33.3", "expansion-um-m-k: 33.3")
+    preview.until("<td>33.3</td>", preview.get, page)
 
 
-def test_program_is_its_modules_and_the_tables_that_it_reckons_with() -> None:
-    of_it = {
-        each: is_of_program(ROOT / each) for each in (table_path("metals"), "build_tools/formulas/covering/slope.py")
-    }
-    of_it |= {each: is_of_program(ROOT / each) for each in (table_path("terms"), "build_tools/preview/live.js")}
-    assert list(of_it.values()) == [True, True, False, False]
+def test_program_is_its_modules() -> None:
+    files = ("build_tools/formulas/covering/slope.py", table_path("metals"), "build_tools/preview/live.js")
+    assert [is_of_program(ROOT / each) for each in files] == [True, False, False]
 
 
 def test_port_in_use_is_told_in_one_sentence(good: Path) -> None:

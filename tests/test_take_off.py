@@ -6,9 +6,10 @@ import json
 
 import pytest
 from guides import the_checked, the_guide
+from own_tables import FORMULAS
 
 from build_tools.__main__ import main
-from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.formulas import reckon, validate
 from build_tools.formulas.sheet.thermal import LONGEST_LEAD_MM
 from build_tools.formulas.take_off.runs import RUNS
 from build_tools.guide.views import RemedyView
@@ -17,6 +18,7 @@ from build_tools.shell.calc import CannotReckon
 from build_tools.shell.take_off_text import explain_text, run_json, run_text
 from build_tools.sources.term_links import plain_words
 
+TAKE_OFF = FORMULAS["take-off"]
 REMEDIES = {each.id: each for each in the_guide().remedies}
 SIZES = {
     "width_mm": 780,
@@ -28,13 +30,13 @@ SIZES = {
     "slope_length_m": 4,
     "reveal_mm": 250,
 }
-TAKEN = [name for name, view in REMEDIES.items() if asked(view.remedy)]
+TAKEN = [name for name, view in REMEDIES.items() if asked(view.remedy, TAKE_OFF)]
 SOLD = [name for name in TAKEN if any(m.take_off and m.take_off.sold_m for m in REMEDIES[name].remedy.materials)]
 
 
 def typed(view: RemedyView) -> list[str]:
     """Give every size that a remedy asks for and that has no default, as it is typed."""
-    formula = asked(view.remedy)
+    formula = asked(view.remedy, TAKE_OFF)
     assert formula
     return [f"{each.name}={SIZES[each.name]}" for each in formula.inputs if each.name in SIZES]
 
@@ -42,7 +44,7 @@ def typed(view: RemedyView) -> list[str]:
 @pytest.mark.parametrize("name", [name for name in REMEDIES if name not in TAKEN])
 def test_list_without_sizes_covers_every_material_exactly_once(name: str) -> None:
     remedy = REMEDIES[name].remedy
-    text = explain_text(name, remedy)
+    text = explain_text(name, remedy, TAKE_OFF)
     assert all(text.splitlines().count(f"  {plain_words(each.item)}") == 1 for each in remedy.materials)
 
 
@@ -50,19 +52,19 @@ def test_list_without_sizes_covers_every_material_exactly_once(name: str) -> Non
 def test_list_covers_every_material_exactly_once(name: str) -> None:
     remedy = REMEDIES[name].remedy
     sizes = typed(REMEDIES[name])
-    found = json.loads(run_json(name, remedy, sizes))["materials"]
+    found = json.loads(run_json(name, remedy, TAKE_OFF, sizes))["materials"]
     assert [each["item"] for each in found] == [plain_words(each.item) for each in remedy.materials]
     assert [each["quantity"] for each in found] == [plain_words(each.quantity) for each in remedy.materials]
     assert [bool(each["said"]) for each in found] == [each.take_off is not None for each in remedy.materials]
     assert all(any(each["outputs"].values()) for each in found if each["outputs"] is not None)
-    text = run_text(name, remedy, sizes)
+    text = run_text(name, remedy, TAKE_OFF, sizes)
     assert all(text.splitlines().count(f"  {each['item']}") == 1 for each in found)
 
 
 @pytest.mark.parametrize("name", SOLD)
 def test_every_length_that_is_sold_is_counted(name: str) -> None:
     remedy = REMEDIES[name].remedy
-    for each in json.loads(run_json(name, remedy, typed(REMEDIES[name])))["materials"]:
+    for each in json.loads(run_json(name, remedy, TAKE_OFF, typed(REMEDIES[name])))["materials"]:
         (material,) = [one for one in remedy.materials if plain_words(one.item) == each["item"]]
         if material.take_off and material.take_off.sold_m:
             assert each["outputs"]["sold_count"] >= 1
@@ -71,11 +73,11 @@ def test_every_length_that_is_sold_is_counted(name: str) -> None:
 
 @pytest.mark.parametrize("name", TAKEN)
 def test_list_and_formula_agree(name: str) -> None:
-    formula = FORMULAS["take-off"]
+    formula = TAKE_OFF
     remedy = REMEDIES[name].remedy
-    asked_for = {each.name: SIZES[each.name] for each in asked(remedy).inputs if each.name in SIZES}
+    asked_for = {each.name: SIZES[each.name] for each in asked(remedy, TAKE_OFF).inputs if each.name in SIZES}
     defaults = {"lights_count": 1, "waste_percent": 10.0, "strip_mm": 1000.0}
-    for each in taken(remedy, {**defaults, **asked_for}):
+    for each in taken(remedy, TAKE_OFF, {**defaults, **asked_for}):
         if each.material.take_off:
             values = validate(formula, {**asked_for, **settled(each.material.take_off)})
             assert not values.errors
@@ -83,8 +85,8 @@ def test_list_and_formula_agree(name: str) -> None:
 
 
 def test_words_without_numbers_are_not_claimed_to_be_reckoned() -> None:
-    assert asked(REMEDIES["contain-the-water"].remedy) is None
-    assert taken(REMEDIES["contain-the-water"].remedy, {})[0].said == ""
+    assert asked(REMEDIES["contain-the-water"].remedy, TAKE_OFF) is None
+    assert taken(REMEDIES["contain-the-water"].remedy, TAKE_OFF, {})[0].said == ""
 
 
 def test_remedies_that_follow_from_a_light_have_a_list() -> None:
@@ -94,21 +96,25 @@ def test_remedies_that_follow_from_a_light_have_a_list() -> None:
 
 
 def test_sources_of_the_lists_are_in_the_table() -> None:
-    named = {source for each in REMEDIES.values() for source in sources_of(each.remedy)}
+    named = {source for each in REMEDIES.values() for source in sources_of(each.remedy, TAKE_OFF)}
     assert named <= set(the_checked().draft.sources)
 
 
 def test_without_sizes_it_tells_what_it_asks_for() -> None:
-    text = explain_text("tape-for-now", REMEDIES["tape-for-now"].remedy)
+    text = explain_text("tape-for-now", REMEDIES["tape-for-now"].remedy, TAKE_OFF)
     assert "  width_mm: Width of the light, 100 to 10000 mm; may be left out\n" in text
     assert text.endswith("take-off tape-for-now width_mm=… height_mm=… lights_count=… waste_percent=… makes the list.")
     assert "run:" not in text and "sold_m" not in text
 
 
 def test_size_that_is_wanting_is_named_and_the_rest_is_reckoned() -> None:
-    text = run_text("side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, ["width_mm=780"])
+    text = run_text(
+        "side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, TAKE_OFF, ["width_mm=780"]
+    )
     assert "Still wanted: Length of the light up the slope; Gauge of the covering." in text
-    text = run_text("side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, ["height_mm=1180"])
+    text = run_text(
+        "side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, TAKE_OFF, ["height_mm=1180"]
+    )
     assert "Still wanted: Gauge of the covering." in text and "Still wanted: Width of the light" in text
 
 
@@ -124,7 +130,7 @@ def test_size_that_is_wanting_is_named_and_the_rest_is_reckoned() -> None:
 )
 def test_wrong_use_gives_a_plain_sentence(assignments: list[str], sentence: str) -> None:
     with pytest.raises(CannotReckon) as wrong:
-        run_text("tape-for-now", REMEDIES["tape-for-now"].remedy, assignments)
+        run_text("tape-for-now", REMEDIES["tape-for-now"].remedy, TAKE_OFF, assignments)
     assert str(wrong.value).startswith(sentence)
 
 
@@ -162,5 +168,5 @@ def test_lead_is_taken_in_one_longest_piece_and_no_back_gutter_is_lapped() -> No
 def test_back_gutter_of_two_pieces_gets_one_roll() -> None:
     """1400 mm and 200 past each end: two pieces of at most 1.5 m and a roll of 250 mm, and a tenth for waste."""
     sizes = ["width_mm=1400", "height_mm=1180", "gauge_mm=345", "pitch_deg=30"]
-    told = run_text("side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, sizes)
+    told = run_text("side-gutter-under-the-tiles", REMEDIES["side-gutter-under-the-tiles"].remedy, TAKE_OFF, sizes)
     assert "1 × roll of 250 mm" in told

@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 from flow_chart import statements
 from guides import ROOT, draft_of, remedy, the_guide, tree
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS, Formula
+from build_tools.formulas import Formula
 from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.guide.pages import guide_view
 from build_tools.guide.views import GuideView
@@ -33,14 +34,13 @@ def formula_of(*codes: str) -> Formula:
 
 
 @pytest.fixture
-def five(monkeypatch: pytest.MonkeyPatch) -> GuideView:
+def five() -> GuideView:
     """A guide of one tree that measures; each of the five verdicts and unsure end apart."""
-    monkeypatch.setattr("build_tools.guide.pages.FORMULAS", {**FORMULAS, "depth": formula_of(*CODES)})
     words = {"question": "How deep is it?", "look": "Look.", "why": "It tells.", "where": "inside", "effort": "look"}
     exits = {code: f"end-{code}" for code in (*CODES, "unsure")}
     steps = {"deep": {"measure": "depth", **words, "exits": exits}, **{end: {"remedy": "r"} for end in exits.values()}}
     draft = draft_of({"a": tree(steps)}, {"r": remedy()}, cautions={"care": CARE})
-    return guide_view(CheckedGuide(draft))
+    return guide_view(CheckedGuide(replace(draft, formulas={**FORMULAS, "depth": formula_of(*CODES)})))
 
 
 def pattern_in(css: str, name: str) -> str:

@@ -6,9 +6,8 @@ from dataclasses import replace
 
 import pytest
 from guides import CLEAN, edit, record, report_of
+from own_tables import FORMULAS
 
-import build_tools.proof.versions
-from build_tools.formulas import FORMULAS
 from build_tools.model import Versions
 from build_tools.proof.versions import content_hash, current_versions, versions_text
 from build_tools.sources.library import read_library, table_path
@@ -49,7 +48,7 @@ def test_hash_changes_for_what_a_reader_would_see(good, path, old, new, trees):
 def test_hash_changes_with_a_formula_that_measures_or_sizes(good, monkeypatch):
     before = hashes(good)
     shifted = {**FORMULAS, "pitch": replace(FORMULAS["pitch"], title="Another")}
-    monkeypatch.setattr(build_tools.proof.versions, "FORMULAS", shifted)
+    monkeypatch.setattr("build_tools.sources.library.formulas_of", lambda _: shifted)
     assert hashes(good)["potting-shed"] != before["potting-shed"] and hashes(good)["cold-pane"] == before["cold-pane"]
 
 
@@ -57,7 +56,7 @@ def test_hash_changes_with_the_formula_of_a_material(good, monkeypatch):
     edit(good, "trees/remedies/catch-the-drip.yaml", "water-leaves", MATERIAL + "water-leaves")
     before = hashes(good)
     shifted = {**FORMULAS, "sheet-lap": replace(FORMULAS["sheet-lap"], title="Another")}
-    monkeypatch.setattr(build_tools.proof.versions, "FORMULAS", shifted)
+    monkeypatch.setattr("build_tools.sources.library.formulas_of", lambda _: shifted)
     assert {name for name, content in hashes(good).items() if content != before[name]} == set(before)
 
 

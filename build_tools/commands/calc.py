@@ -14,16 +14,22 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
-    from build_tools.formulas import FORMULAS
+    from build_tools.formulas import formulas_of
     from build_tools.model.problems import did_you_mean
+    from build_tools.proof.report import as_text
     from build_tools.shell import calc
+    from build_tools.sources.data_tables import FaultyTables, read_data
 
+    try:
+        formulas = formulas_of(read_data(chosen.root))
+    except FaultyTables as faulty:
+        raise Refused(as_text(faulty.problems, faulty.sources), 1) from None
     if chosen.name is None:
-        return Said(calc.list_text())
-    if chosen.name not in FORMULAS:
-        advice = did_you_mean(chosen.name, FORMULAS, f"The formulas are: {', '.join(FORMULAS)}.")
+        return Said(calc.list_text(formulas))
+    if chosen.name not in formulas:
+        advice = did_you_mean(chosen.name, formulas, f"The formulas are: {', '.join(formulas)}.")
         raise Refused(f'"{chosen.name}" is not a formula. {advice}')
-    return Said(explained_or_run(chosen, calc, FORMULAS[chosen.name]))
+    return Said(explained_or_run(chosen, calc, formulas[chosen.name]))
 
 
 def explained_or_run(chosen: argparse.Namespace, how: ModuleType, *asked: object) -> str:

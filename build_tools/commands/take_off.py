@@ -15,13 +15,15 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.commands.walkable import known, walkable
+    from build_tools.proof.take_off import TAKE_OFF
     from build_tools.shell import take_off_text
     from build_tools.sources.library import remedy_path
 
     whole = walkable(chosen.root)
     remedies = {name: each for name, each in whole.draft.remedies.items() if remedy_path(name) in whole.draft.files}
     known(chosen.remedy, remedies, whole.lost_remedies, "remedy")
-    said = explained_or_run(chosen, take_off_text, chosen.remedy, remedies[chosen.remedy])
+    formula = whole.draft.formulas[TAKE_OFF]
+    said = explained_or_run(chosen, take_off_text, chosen.remedy, remedies[chosen.remedy], formula)
     return Said(said, aside=whole.aside)
 
 

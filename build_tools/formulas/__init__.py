@@ -1,6 +1,6 @@
 """The formulas of the guide, by id: a module for a new subject goes on the list here.
 
-In: numbers and choices that were typed. Out: results with their working, verdict, limits and sources.
+In: data tables, and numbers and choices that were typed. Out: results with their working, verdict, limits and sources.
 """
 
 from __future__ import annotations
@@ -18,9 +18,9 @@ from build_tools.formulas.sheet import sheet_masses, sheets, soakers, thermal
 from build_tools.formulas.take_off import formula as take_off
 from build_tools.formulas.validation import Validated, validate, validate_given
 from build_tools.formulas.water import back_gutters, driving, eaves, rain, side_gutters
+from build_tools.model.data import Data
 
 __all__ = [
-    "FORMULAS",
     "Formula",
     "Input",
     "Lines",
@@ -29,6 +29,7 @@ __all__ = [
     "Validated",
     "Value",
     "by_subject",
+    "formulas_of",
     "reckon",
     "validate",
     "validate_given",
@@ -65,18 +66,15 @@ MODULES: tuple[ModuleType, ...] = (
     foot,
     take_off,
 )
-"""The modules that define formulas, each with its own tuple FORMULAS."""
+"""The modules that define formulas, each with a function `formula` that makes it of the data tables."""
 
 
-def _gathered() -> Mapping[str, Formula]:
-    found: tuple[Formula, ...] = tuple(formula for module in MODULES for formula in module.FORMULAS)
+def formulas_of(data: Data) -> Mapping[str, Formula]:
+    """Make all formulas of these data tables; by id, subject by subject, in the order in which they are listed."""
     order = list(SUBJECTS)
+    found = (module.formula(data) for module in MODULES)
     in_order = sorted(found, key=lambda each: order.index(each.subject))
     return MappingProxyType({formula.id: formula for formula in in_order})
-
-
-FORMULAS: Mapping[str, Formula] = _gathered()
-"""All formulas by id, subject by subject, in the order in which they are listed."""
 
 
 def by_subject(formulas: Mapping[str, Formula]) -> Mapping[str, tuple[Formula, ...]]:

@@ -8,13 +8,14 @@ JavaScript all take what they show from here.
 from __future__ import annotations
 
 import hashlib
-import inspect
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from types import FunctionType
 from typing import Literal, NamedTuple, TypeAlias
 
+from build_tools.formulas.docstrings import docstring, section, written
 from build_tools.formulas.fingerprint import texts_behind
-from build_tools.sources.data_tables import own_data, sources_of
+from build_tools.model.data import Data
 
 
 class Unit(NamedTuple):
@@ -177,13 +178,14 @@ class Formula:
     """Code to a plain sentence, in the order from best to worst or the other way round; one for each line at most."""
     by_hand: ByHand
     function: Callable[..., Reckoned]
-    """Takes one argument for each input, in their order; written in the subset that is printed as JavaScript."""
+    """Takes one argument for each input, in their order: a function in the subset that is printed as JavaScript, or a
+    `partial` of one that has been handed the rows of data tables which it takes first."""
     example: Mapping[str, float | str | Lines]
     """Values that show it at work, for the still drawing."""
     draw: Callable[..., str] | None = None
     """Takes what `function` takes and then the outputs it gave; gives an inline SVG."""
-    tables: tuple[str, ...] = ()
-    """The data tables that it reckons with, by name; its page shows them."""
+    tables: Data = field(default_factory=dict)
+    """The data tables that it calculates with; its page shows them."""
 
     def __post_init__(self) -> None:
         """Refuse more verdicts than there are lines to tell them apart, and an unknown subject, with ValueError."""
@@ -193,9 +195,14 @@ class Formula:
             raise ValueError(f"{self.id} is about “{self.subject}”; the subjects are {', '.join(SUBJECTS)}")
 
     @property
+    def printed(self) -> tuple[FunctionType, ...]:
+        """Give its function and, where it has one, its drawing, as they are written: before any row was handed in."""
+        return tuple(written(each) for each in (self.function, self.draw) if each)
+
+    @property
     def purpose(self) -> str:
         """Give the one sentence that says what it is for."""
-        return _doc(self.function).split("\n\n")[0].replace("\n", " ")
+        return docstring(self.function).split("\n\n")[0].replace("\n", " ")
 
     @property
     def limits(self) -> str:
@@ -210,13 +217,14 @@ class Formula:
     @property
     def all_sources(self) -> tuple[str, ...]:
         """Give the ids of what it rests on, with those of the rows of its data tables."""
-        return tuple(dict.fromkeys((*self.sources, *sources_of(self.tables))))
+        of_rows = (row.source for rows in self.tables.values() for row in rows.values())
+        return tuple(dict.fromkeys((*self.sources, *of_rows)))
 
     def fingerprint(self) -> str:
         """Hash all that a reader gets from it, the rows of its data tables too, to tell whether it has changed."""
-        data = [(name, *own_data()[name].items()) for name in self.tables]
+        data = [(name, *rows.items()) for name, rows in self.tables.items()]
         facts = (self.id, self.title, self.purpose, self.limits, self.sources, self.inputs, self.outputs, self.by_hand)
-        texts = (repr((*facts, dict(self.verdicts), data)), *texts_behind(self.function, self.draw))
+        texts = (repr((*facts, dict(self.verdicts), data)), *texts_behind(*self.printed))
         return hashlib.sha256("\n".join(texts).encode()).hexdigest()[:16]
 
     def example_drawing(self) -> str:
@@ -280,21 +288,3 @@ def rows_input(
 def output(name: str, label: str, *, step: float, rounds: Rounds) -> Output:
     """Describe an output, in the unit its name ends in."""
     return Output(name, label, unit_of(name), step, rounds)
-
-
-def section(function: Callable[..., object], title: str) -> tuple[str, ...]:
-    """Give the lines of one section of a docstring, a line that is indented further joined to the one above."""
-    lines = _doc(function).splitlines()
-    body: list[str] = []
-    for line in lines[lines.index(title + ":") + 1 :]:
-        if not line.startswith("    "):
-            break
-        if line.startswith("        ") and body:
-            body[-1] += " " + line.strip()
-        else:
-            body.append(line.strip())
-    return tuple(body)
-
-
-def _doc(function: Callable[..., object]) -> str:
-    return inspect.getdoc(function) or ""

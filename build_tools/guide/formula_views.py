@@ -13,8 +13,8 @@ from build_tools.formulas.definition import Unit, unit_of
 from build_tools.formulas.numbers import quantity
 from build_tools.guide.views import GuideView, RemedyView
 from build_tools.model import DATA_TABLES, DataRow, Material
+from build_tools.model.data import Rows
 from build_tools.proof.take_off import TAKE_OFF
-from build_tools.sources.data_tables import own_data
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,17 +69,17 @@ def formula_view(guide: GuideView, formula: Formula) -> FormulaView:
         if step.formula and step.formula.id == formula.id
     )
     named = (each for each in guide.remedies if any(_reckons(item, formula) for item in each.remedy.materials))
-    return FormulaView(formula, tuple(table_view(name) for name in formula.tables), tuple(uses), tuple(named))
+    return FormulaView(formula, tuple(table_view(*each) for each in formula.tables.items()), tuple(uses), tuple(named))
 
 
 def _reckons(material: Material, formula: Formula) -> bool:
-    return material.formula == formula.id or (material.take_off is not None and formula.id == TAKE_OFF.id)
+    return material.formula == formula.id or (material.take_off is not None and formula.id == TAKE_OFF)
 
 
-def table_view(name: str) -> TableView:
-    """Show a data table by its name."""
+def table_view(name: str, table: Rows) -> TableView:
+    """Show a data table."""
     fields = {key: each for key, each in DATA_TABLES[name].model_fields.items() if key not in DataRow.model_fields}
-    rows = own_data()[name].values()
+    rows = table.values()
     marks = dict(zip(dict.fromkeys(row.source for row in rows), ascii_lowercase, strict=False))
     plain = {key for key in fields if all(isinstance(getattr(row, key), int | float | None) for row in rows)}
     units = {key: f", {_unit(key).symbol}" if key in plain and _unit(key).symbol else "" for key in fields}

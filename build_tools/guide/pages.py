@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping
 
 import networkx as nx
 
-from build_tools.formulas import FORMULAS
 from build_tools.formulas.definition import VERDICT_LINES
 from build_tools.guide.gate_views import caution_views, gate_view
 from build_tools.guide.run_views import order_view
@@ -57,6 +56,7 @@ from build_tools.proof.graph import (
     tree_graph,
 )
 from build_tools.proof.guards import on_every_way
+from build_tools.proof.take_off import TAKE_OFF
 from build_tools.sources.library import Draft
 
 IN_PASSING_MONTHS = 6
@@ -80,6 +80,7 @@ def guide_view(guide: CheckedGuide) -> GuideView:
         gates=tuple(gate_view(draft, name) for name in draft.gates),
         first_tree=next(each for each in trees if each.id == draft.settings.first_tree),
         make_safe=remedies[draft.settings.make_safe],
+        formulas=draft.formulas,
         vocabulary=draft.vocabulary,
         revised=max(tree.revised for tree in draft.trees.values()),
     )
@@ -105,6 +106,7 @@ def _remedy_view(draft: Draft, name: str, remedy: Remedy) -> RemedyView:
         reached_from=tuple((tree_id, tree.title) for tree_id, tree in draft.trees.items() if _ends_in(tree, name)),
         coverings=tuple(vocabulary.covering[each] for each in remedy.suits.covering if each != "any"),
         lights=tuple(vocabulary.light[each] for each in remedy.suits.light if each != "any"),
+        take_off=draft.formulas[TAKE_OFF],
     )
 
 
@@ -183,7 +185,7 @@ def _step_view(
         step=step,
         title=_title(draft, step),
         where=step.where if isinstance(step, Looked) else None,
-        exits=_exits(step, number),
+        exits=_exits(draft, step, number),
         cautions=own,
         standing=standing,
         reached_from=tuple(
@@ -194,7 +196,7 @@ def _step_view(
         left=left,
         ends=_remedy_ids(draft, ends),
         gate=gate_view(draft, step.gate) if isinstance(step, GateStep) else None,
-        formula=FORMULAS[step.measure] if isinstance(step, Measure) else None,
+        formula=draft.formulas[step.measure] if isinstance(step, Measure) else None,
         remedy=remedies[step.remedy] if isinstance(step, RemedyStep) else None,
         hand_over=_hand_over(draft, step),
         before_going_up=_going_up(draft, graph, node, step),
@@ -217,8 +219,8 @@ def _title(draft: Draft, step: StepBase) -> str:
     return step.question
 
 
-def _exits(step: StepBase, number: Mapping[str, int]) -> tuple[ExitView, ...]:
-    verdicts = FORMULAS[step.measure].verdicts if isinstance(step, Measure) else {}
+def _exits(draft: Draft, step: StepBase, number: Mapping[str, int]) -> tuple[ExitView, ...]:
+    verdicts = draft.formulas[step.measure].verdicts if isinstance(step, Measure) else {}
     lines = {**dict(zip(verdicts, VERDICT_LINES, strict=False)), DONE: "yes"}
     exits = exits_of(step)
     return tuple(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import inspect
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
-from build_tools.formulas.definition import section
+from build_tools.formulas.docstrings import section
 from build_tools.guide.views import MethodView, OrderView, RunView, StepView
 from build_tools.model import AnyOrder, Tree
 from build_tools.proof.asking import after_a_miss, asked_first_minutes

@@ -29,7 +29,7 @@ from build_tools.model import (
     Where,
     step_kind,
 )
-from build_tools.proof.take_off import TAKE_OFF, asked, settled, sources_of
+from build_tools.proof.take_off import asked, settled, sources_of
 from build_tools.proof.weighing import Weighed
 
 
@@ -118,6 +118,8 @@ class RemedyView:
     coverings: tuple[str, ...]
     lights: tuple[str, ...]
     """In words; empty where any will do."""
+    take_off: Formula
+    """The formula that takes materials off."""
 
     @property
     def address(self) -> str:
@@ -127,7 +129,7 @@ class RemedyView:
     @property
     def asked(self) -> Formula | None:
         """The formula that takes its materials off, with the inputs that it asks for; None where words say it all."""
-        return asked(self.remedy)
+        return asked(self.remedy, self.take_off)
 
     @property
     def to_buy(self) -> tuple[tuple[Material, Mapping[str, str | float]], ...]:
@@ -137,12 +139,12 @@ class RemedyView:
     @property
     def reckoned_with(self) -> str:
         """The fingerprint of the formula, to tell whether it has changed since a list was made."""
-        return TAKE_OFF.fingerprint()
+        return self.take_off.fingerprint()
 
     @property
     def taken_from(self) -> tuple[str, ...]:
         """Ids of all that its list to buy rests on."""
-        return sources_of(self.remedy)
+        return sources_of(self.remedy, self.take_off)
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,6 +269,7 @@ class GuideView:
     gates: tuple[GateView, ...]
     first_tree: TreeView
     make_safe: RemedyView
+    formulas: Mapping[str, Formula]
     vocabulary: Vocabulary
     revised: date
     """The day of the latest change in any tree."""

@@ -7,7 +7,7 @@ from types import FunctionType
 from typing import get_type_hints
 
 from build_tools.javascript.kinds import NUMBER, TEXT, TUPLE, bare, family, join_all
-from build_tools.javascript.scope import Printed, Scope
+from build_tools.javascript.scope import Printed, Scope, tables_of
 from build_tools.javascript.subset import BUILTINS_INSTEAD, MATH, MATH_OF_TWO
 
 Given = tuple[Printed, ...]
@@ -32,11 +32,22 @@ def call_method(node: ast.Call, name: str, owner: Printed, given: Given, scope: 
     return Printed(f"{owner.text}.indexOf({given[0].text})", int)
 
 
+def without_tables(node: ast.Call, function: FunctionType, scope: Scope) -> list[ast.expr]:
+    """Give what a function is called with but for tables: these are handed on, and stand in the program once."""
+    names = function.__code__.co_varnames[: function.__code__.co_argcount]
+    named = dict(zip(names, node.args, strict=False))
+    for name in tables_of(function):
+        handed = named.get(name)
+        if not isinstance(handed, ast.Name) or handed.id != name or name not in scope.tables:
+            raise scope.refuse(handed or node, f"`{function.__name__}` takes `{name}`.", "Hand it on by that name.")
+    return [each for each in node.args if each not in [named[name] for name in tables_of(function)]]
+
+
 def call_own(node: ast.Call, name: str, function: FunctionType, given: Given, scope: Scope) -> Printed:
     """Print a call of a function of the project, and note that the program needs it."""
     if name != function.__name__:
         raise scope.refuse(node, f"`{name}` is another name of `{function.__name__}`.", "Use its own name.")
-    if len(given) != function.__code__.co_argcount:
+    if len(given) != function.__code__.co_argcount - len(tables_of(function)):
         raise scope.refuse(node, f"`{name}` is given {len(given)} arguments.", "Give every one.")
     scope.needed[name] = function
     return Printed(f"{name}({', '.join(each.text for each in given)})", get_type_hints(function).get("return"))

@@ -6,9 +6,8 @@ import ast
 import math
 from collections.abc import Callable, Mapping
 from types import FunctionType
-from typing import get_type_hints
 
-from build_tools.javascript.calls import call_builtin, call_math, call_method, call_own
+from build_tools.javascript.calls import call_builtin, call_math, call_method, call_own, without_tables
 from build_tools.javascript.kinds import (
     MAPPING,
     NUMBER,
@@ -20,6 +19,7 @@ from build_tools.javascript.kinds import (
     bare,
     elements,
     family,
+    fields_of,
     is_record,
     join,
     join_all,
@@ -63,6 +63,8 @@ def _constant(node: ast.Constant, scope: Scope) -> Printed:
 
 
 def _name(node: ast.Name, scope: Scope) -> Printed:
+    if node.id in scope.tables:
+        return Printed(scope.table(node.id), scope.kinds[node.id])
     if node.id in scope.kinds:
         return Printed(node.id, scope.kinds[node.id])
     value = scope.function.__globals__.get(node.id)
@@ -202,10 +204,11 @@ def _attribute(node: ast.Attribute, scope: Scope) -> Printed:
             raise scope.refuse(node, f"`math.{node.attr}` is no constant of the subset.", "Write `math.pi`.")
         return Printed("Math.PI", float)
     owner = expression(node.value, scope)
-    if family(owner.kind) != RECORD or node.attr not in bare(owner.kind)._fields:
+    fields = fields_of(bare(owner.kind)) if family(owner.kind) == RECORD else {}
+    if node.attr not in fields:
         what = f"`{node.attr}` is no field: this is {family(owner.kind)}."
         raise scope.refuse(node, what, "Take a field of a named tuple.")
-    return Printed(f"{owner.text}.{node.attr}", get_type_hints(bare(owner.kind))[node.attr])
+    return Printed(f"{owner.text}.{node.attr}", fields[node.attr])
 
 
 def _subscript(node: ast.Subscript, scope: Scope) -> Printed:
@@ -249,7 +252,8 @@ def _call(node: ast.Call, scope: Scope) -> Printed:
         return _record(node, value, scope)
     if node.keywords or any(isinstance(each, ast.Starred) for each in node.args):
         raise scope.refuse(node, "It names or stars its arguments.", "Give each argument in its place.")
-    given = tuple(expression(each, scope) for each in node.args)
+    values = without_tables(node, value, scope) if isinstance(value, FunctionType) else node.args
+    given = tuple(expression(each, scope) for each in values)
     if isinstance(target, ast.Attribute) and _is_math(target.value, scope):
         return call_math(node, target.attr, given, scope)
     if isinstance(target, ast.Attribute):
@@ -262,7 +266,7 @@ def _call(node: ast.Call, scope: Scope) -> Printed:
 
 
 def _record(node: ast.Call, record: Kind, scope: Scope) -> Printed:
-    names: tuple[str, ...] = record._fields
+    names = fields_of(record)
     given = {each.arg: expression(each.value, scope) for each in node.keywords if each.arg}
     if node.args or set(given) != set(names):
         raise scope.refuse(node, f"{record.__name__} is not made by naming its fields.", f"Name {', '.join(names)}.")

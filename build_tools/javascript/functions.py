@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import ast
 from collections.abc import Callable, Mapping, Sequence
-from types import FunctionType
+from types import FunctionType, MappingProxyType
 from typing import NamedTuple
 
 from build_tools.javascript.expressions import condition, expression
 from build_tools.javascript.kinds import NUMBER, TEXT, TUPLE, Kind, bare, elements, family, join, join_all, length_of
 from build_tools.javascript.scope import Printed, Scope, open_scope
 from build_tools.javascript.subset import STATEMENTS_INSTEAD
+
+NO_ROWS: Mapping[str, object] = MappingProxyType({})
 
 
 class PrintedFunction(NamedTuple):
@@ -20,10 +22,13 @@ class PrintedFunction(NamedTuple):
     needed: Mapping[str, object]
 
 
-def print_function(function: FunctionType) -> PrintedFunction:
-    """Print one function; Refused where something in it is outside the subset."""
-    scope = open_scope(function)
-    arguments = tuple(scope.kinds)
+def print_function(function: FunctionType, rows: Mapping[str, object] = NO_ROWS) -> PrintedFunction:
+    """Print one function; Refused where something in it is outside the subset.
+
+    rows: those of each data table that it or a function which it calls takes, by the name of the argument.
+    """
+    scope = open_scope(function, rows)
+    arguments = tuple(name for name in scope.kinds if name not in scope.tables)
     statements = scope.node.body
     if isinstance(statements[0], ast.Expr) and isinstance(statements[0].value, ast.Constant):
         statements = statements[1:]

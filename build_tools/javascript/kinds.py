@@ -1,6 +1,7 @@
 """What kind of value stands where, in the subset of Python that is printed as JavaScript.
 
-A kind is a type as annotations state it: int, float, bool, str, a tuple, a named tuple, a mapping by text.
+A kind is a type as annotations state it: int, float, bool, str, a tuple, a record (a named tuple, or a row of a data
+table), a mapping by text.
 mypy has proved the annotations; here they only settle what `+`, `in` and truth mean, since JavaScript would
 take a wrong kind in silence. `X | None` counts as X: mypy insists on the check for None.
 """
@@ -9,7 +10,10 @@ from __future__ import annotations
 
 import types
 from collections import abc
-from typing import Any, Literal, TypeAlias, Union, get_args, get_origin
+from collections.abc import Mapping
+from typing import Any, Literal, TypeAlias, Union, get_args, get_origin, get_type_hints
+
+from build_tools.model import DataRow, Record
 
 Kind: TypeAlias = Any
 
@@ -62,8 +66,26 @@ def family(kind: Kind) -> str:
 
 
 def is_record(kind: Kind) -> bool:
-    """Tell whether it is a named tuple."""
-    return isinstance(kind, type) and issubclass(kind, tuple) and hasattr(kind, "_fields")
+    """Tell whether it is a named tuple, or what a data table holds."""
+    named = isinstance(kind, type) and issubclass(kind, tuple) and hasattr(kind, "_fields")
+    return named or (isinstance(kind, type) and issubclass(kind, Record))
+
+
+def fields_of(record: Kind) -> Mapping[str, Kind]:
+    """Give the fields of a record that a formula may take, with their kinds: not the source and note of a row."""
+    if issubclass(record, tuple):
+        return get_type_hints(record)
+    hints = {name: field.annotation for name, field in record.model_fields.items()}
+    if not issubclass(record, DataRow):
+        return hints
+    own = {name: kind for name, kind in hints.items() if name not in DataRow.model_fields}
+    return {"id": str, "label": str, **own}
+
+
+def is_table(kind: Kind) -> bool:
+    """Tell whether it is the rows of a data table."""
+    parts = elements(kind) if family(kind) == TUPLE and length_of(kind) is None else ()
+    return any(isinstance(each, type) and issubclass(each, DataRow) for each in parts)
 
 
 def join(left: Kind, right: Kind) -> Kind | None:

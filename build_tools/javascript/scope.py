@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import ast
 import inspect
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from types import FunctionType
 from typing import NamedTuple, get_type_hints
 
-from build_tools.javascript.kinds import Kind
+from build_tools.javascript.kinds import Kind, is_table
 from build_tools.javascript.subset import RESERVED
 
 
@@ -31,6 +33,10 @@ class Scope:
     node: ast.FunctionDef
     lines: tuple[str, ...]
     first_line: int
+    tables: frozenset[str]
+    """Arguments that are the rows of a data table: the program holds them as constants, and no call names them."""
+    rows: Mapping[str, object]
+    """The rows of each table, by the name of the argument."""
     kinds: dict[str, Kind] = field(default_factory=dict)
     """What is surely bound at this place."""
     bound: dict[str, None] = field(default_factory=dict)
@@ -46,6 +52,12 @@ class Scope:
         place = f"{path}:{self.first_line + line - 1}:{len(start.decode()) + 1}"
         return Refused(f"{place}: {what} {instead}")
 
+    def table(self, name: str) -> str:
+        """Note that the program needs a table, and give the name of its constant."""
+        constant = name.upper()
+        self.needed[constant] = self.rows[name]
+        return constant
+
     def bind(self, node: ast.AST, name: str, kind: Kind) -> None:
         """Make a name known here."""
         if name in RESERVED:
@@ -53,12 +65,18 @@ class Scope:
         self.kinds[name] = kind
 
 
-def open_scope(function: FunctionType) -> Scope:
+@cache
+def tables_of(function: FunctionType) -> frozenset[str]:
+    """Name the arguments of a function that are the rows of a data table."""
+    return frozenset(name for name, kind in get_type_hints(function).items() if name != "return" and is_table(kind))
+
+
+def open_scope(function: FunctionType, rows: Mapping[str, object]) -> Scope:
     """Read the source of a function and make its arguments known."""
     lines, first_line = inspect.getsourcelines(function)
     node = ast.parse("".join(lines)).body[0]
     assert isinstance(node, ast.FunctionDef)
-    scope = Scope(function, node, tuple(lines), first_line)
+    scope = Scope(function, node, tuple(lines), first_line, tables_of(function), rows)
     given = node.args
     if given.defaults or given.kwonlyargs or given.vararg or given.kwarg or node.decorator_list:
         what = "It has decorators, defaults, or arguments that are starred or by name only."

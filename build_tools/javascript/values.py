@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from build_tools.javascript.kinds import is_record
+from build_tools.javascript.kinds import fields_of, is_record
 
 
 def value_text(value: object) -> str:
     """Print a constant by its value; records become objects."""
-    if isinstance(value, tuple) and is_record(type(value)):
-        names: tuple[str, ...] = type(value)._fields  # type: ignore[attr-defined]
+    if is_record(type(value)):
+        names = fields_of(type(value))
         return "{" + ", ".join(f"{name}: {value_text(getattr(value, name))}" for name in names) + "}"
     if isinstance(value, tuple):
         return "[" + ", ".join(value_text(each) for each in value) + "]"

@@ -6,14 +6,22 @@ A number's key ends in its unit, as `density-kg-m3`; its title is the head of it
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Annotated, Any
 
-from pydantic import Field
+from pydantic import AfterValidator, Field, PrivateAttr, TypeAdapter
 
 from build_tools.model.base import Id, Record, Text
 
 
 class DataRow(Record):
     """One row of a data table: every one names the source that its numbers were read in."""
+
+    _id: str = PrivateAttr("")
+
+    @property
+    def id(self) -> str:
+        """Give its key in the table, which is what is picked with it; no field, since nobody writes it in the row."""
+        return self._id
 
     label: Text = Field(description="What it is, as it stands in a list to pick from.")
     source: Id = Field(description="The source of its numbers, from tables/sources.yaml.")
@@ -245,3 +253,22 @@ DATA_TABLES: Mapping[str, type[DataRow]] = {
     "room-classes": RoomClass,
 }
 """Each data table by its file name, with the model of its rows."""
+
+Rows = Mapping[str, DataRow]
+"""A data table: its rows by their ids, in the order of the file."""
+Data = Mapping[str, Rows]
+"""Data tables by their names."""
+
+
+def _with_ids(rows: Rows) -> Rows:
+    """Tell each row its key in the table."""
+    for key, row in rows.items():
+        row._id = key
+    return rows
+
+
+DATA: Mapping[str, TypeAdapter[Any]] = {
+    name: TypeAdapter(Annotated[Mapping[Id, kind], AfterValidator(_with_ids)])  # type: ignore[arg-type, valid-type]
+    for name, kind in DATA_TABLES.items()
+}
+"""Each data table by its file name, with what its file holds."""

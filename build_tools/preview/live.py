@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import time
+import traceback
 from dataclasses import dataclass
 from pathlib import Path
-from types import ModuleType
 
 from build_tools.preview import site
 from build_tools.preview.message import failure_page, missing_page
-from build_tools.preview.program import fault_text, taken_in
+from build_tools.preview.program import fault_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,18 +40,17 @@ class Live:
 
     def __init__(self, root: Path) -> None:
         self._root = root
-        self._program: ModuleType = site
-        self._program_fault: str | None = None
         self._moment = Moment("", None, None)
         self._last: dict[str, Shown] = {}
 
-    def renew(self, program_changed: bool = False) -> bool:
-        """Read the sources anew, and the program first where that changed. Tells whether they can be shown."""
-        if program_changed:
-            self._take_in_program()
-        last, mistake = self._moment.site, self._program_fault
+    def renew(self, fault: str | None = None) -> bool:
+        """Read the sources anew; tell whether they can be shown.
+
+        fault: what is wrong with the edited program, which is told while this one shows the sources as it can.
+        """
+        last, mistake = self._moment.site, _fault_page(fault) if fault else None
         try:
-            last = self._program.Site(self._root)
+            last = site.Site(self._root)
         except Exception as error:
             mistake = _page_of(error)
         self._moment = Moment(str(time.time_ns()), last, mistake)
@@ -94,17 +93,13 @@ class Live:
         self._last[address] = Shown("", html)
         return Shown(now.name, html)
 
-    def _take_in_program(self) -> None:
-        try:
-            self._program = taken_in(site.__name__)
-            self._program_fault = None
-        except Exception as error:
-            self._program_fault = _page_of(error)
-
 
 def _page_of(error: Exception) -> str:
-    """Give the page that a Stopped carries, of this program or of an earlier one; else tell a fault of the program."""
-    page = getattr(error, "page", None)
-    if isinstance(page, str):
-        return page
-    return failure_page(f"{fault_text(error)}\nThis is a fault of the program, not of the trees.")
+    """Give the page that a Stopped carries; else tell a fault of the program."""
+    if isinstance(error, site.Stopped):
+        return error.page
+    return _fault_page(fault_text("".join(traceback.format_exception(error))))
+
+
+def _fault_page(fault: str) -> str:
+    return failure_page(f"{fault}\nThis is a fault of the program, not of the trees.")

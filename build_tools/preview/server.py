@@ -18,7 +18,7 @@ from urllib.parse import parse_qs, unquote, urlsplit
 
 from build_tools.preview.live import Live, Shown
 from build_tools.preview.message import with_script
-from build_tools.preview.program import PACKAGE, is_of_program
+from build_tools.preview.program import PACKAGE, fault_of_program, is_of_program, start_anew
 from build_tools.preview.watch import Watch
 
 OURS = "-live/"
@@ -39,13 +39,14 @@ class CannotServe(Exception):
 
 
 def serve(root: Path, host: str, port: int, say: Callable[[str], None]) -> NoReturn:
-    """Serve the preview of a project folder until the program is stopped; 0 takes any free port.
+    """Serve the preview of a project folder until the program is stopped, or edited; 0 takes any free port.
 
     Raises CannotServe where the address is taken or is not of this machine.
     """
     live = Live(root)
     server = _server(host, port, live)
     watch = Watch((*(root.resolve() / name for name in _WATCHED), PACKAGE))
+    fault = None
     try:
         say(f"Look at http://{host}:{server.server_address[1]}/ and edit. Ctrl-C ends it.")
         if host not in _THIS_MACHINE:
@@ -55,7 +56,11 @@ def serve(root: Path, host: str, port: int, say: Callable[[str], None]) -> NoRet
         while True:
             say("Shown." if right else "There is a mistake: the page shows it.")
             changed = watch.wait()
-            right = live.renew(any(map(is_of_program, changed)))
+            if any(map(is_of_program, changed)):
+                fault = fault_of_program()
+                if fault is None:
+                    start_anew(root, host, server.server_address[1])
+            right = live.renew(fault)
     finally:
         server.server_close()
 

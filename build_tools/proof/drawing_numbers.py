@@ -14,7 +14,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.formulas import Formula, reckon, validate
 from build_tools.formulas.definition import UNITS, unit_of
 from build_tools.formulas.numbers import quantity
 from build_tools.model.problems import Problem, did_you_mean
@@ -108,7 +108,12 @@ def _follow(claim: _Claim, shown: Mapping[str, int], draft: Draft) -> None:
     name, _, field = first.partition(".")
     if name in draft.unread:
         return
-    given = _of_table(name, field, rest, draft) if name in draft.data else _of_formula(name, field, rest)
+    if name in draft.data:
+        given = _of_table(name, field, rest, draft)
+    elif draft.formulas:
+        given = _of_formula(name, field, rest, draft.formulas)
+    else:
+        return
     if given != claim.shown:
         raise _Wrong(f'the drawing shows "{claim.shown}", and {claim.given_by} gives "{given}"', f'Show "{given}".')
 
@@ -124,9 +129,9 @@ def _of_table(name: str, field: str, row: str, draft: Draft) -> str:
     return _written(key, getattr(draft.data[name][row], key, None), f"the table {name}")
 
 
-def _of_formula(name: str, field: str, assignments: str) -> str:
-    _known(name, FORMULAS, "formula or data table")
-    formula = FORMULAS[name]
+def _of_formula(name: str, field: str, assignments: str, formulas: Mapping[str, Formula]) -> str:
+    _known(name, formulas, "formula or data table")
+    formula = formulas[name]
     given = {key: value for key, _, value in (each.partition("=") for each in assignments.split())}
     taken = validate(formula, given)
     if taken.errors:

@@ -6,12 +6,12 @@ from collections.abc import Collection, Iterable
 from dataclasses import replace
 from datetime import date
 
-from build_tools.model import GoTo, Remedy, RemedyStep, Settings, Source, Tree
+from build_tools.model import DATA_TABLES, GoTo, Remedy, RemedyStep, Settings, Source, Tree
 from build_tools.model.remedies import Suits
 from build_tools.sources.library import Draft, remedy_path, table_path, tree_path
 
-WARNING_TABLES = ("cautions", "gates", "hazards", "vocabulary")
-"""Without any of these a walk would warn of less than it should, so nothing is walked."""
+WARNING_TABLES = ("cautions", "gates", "hazards", "vocabulary", *DATA_TABLES)
+"""Without any of these a walk would warn of less than it should, or could not measure, so nothing is walked."""
 
 
 class _AnySource(dict[str, Source]):

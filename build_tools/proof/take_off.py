@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from build_tools.formulas import FORMULAS, Formula, Reckoned, Value, reckon
+from build_tools.formulas import Formula, Reckoned, Value, reckon
 from build_tools.formulas.definition import Output
 from build_tools.formulas.numbers import quantity
+from build_tools.formulas.take_off.inputs import INPUTS
 from build_tools.formulas.take_off.runs import run_by_id, sizes_for
 from build_tools.model import Material, Remedy, TakeOff
 
-TAKE_OFF = FORMULAS["take-off"]
-INPUTS = {each.name: each for each in TAKE_OFF.inputs}
+TAKE_OFF = "take-off"
+"""The id of the formula that takes materials off."""
+INPUT_NAMES = tuple(each.name for each in INPUTS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,8 @@ class Taken:
     """One material of the list, with what was reckoned for it; None where its quantity stands in words only."""
 
     material: Material
+    formula: Formula
+    """What takes it off."""
     reckoned: Reckoned | None
 
     @property
@@ -28,7 +32,7 @@ class Taken:
         if self.reckoned is None or self.material.take_off is None:
             return ""
         outputs = self.reckoned.outputs
-        known = [_said(each, outputs[each.name], self.material.take_off) for each in TAKE_OFF.outputs]
+        known = [_said(each, outputs[each.name], self.material.take_off) for each in self.formula.outputs]
         lines = [each for each in known if each]
         unsold = self.material.take_off.sold_m is not None and outputs["sold_count"] is None
         return ". ".join((*lines, self.reckoned.working[-1]) if unsold or not lines else lines)
@@ -45,7 +49,7 @@ def _said(output: Output, value: float | None, take_off: TakeOff) -> str:
 
 def settled(take_off: TakeOff) -> Mapping[str, str | float]:
     """Give the inputs of the formula that a material settles itself."""
-    held = ((name, getattr(take_off, name)) for name in TakeOff.model_fields if name in INPUTS)
+    held = ((name, getattr(take_off, name)) for name in TakeOff.model_fields if name in INPUT_NAMES)
     return {name: value for name, value in held if value is not None}
 
 
@@ -56,26 +60,26 @@ def sizes_of(take_off: TakeOff) -> tuple[str, ...]:
     return tuple(name for name in (*sizes, "waste_percent") if name not in own)
 
 
-def asked(remedy: Remedy) -> Formula | None:
+def asked(remedy: Remedy, formula: Formula) -> Formula | None:
     """Give the formula with no more inputs than a remedy's list asks a reader for; None where nothing is taken off."""
     wanted = {name for each in remedy.materials if each.take_off for name in sizes_of(each.take_off)}
-    inputs = tuple(each for name, each in INPUTS.items() if name in wanted)
-    return replace(TAKE_OFF, inputs=inputs) if inputs else None
+    inputs = tuple(each for each in formula.inputs if each.name in wanted)
+    return replace(formula, inputs=inputs) if inputs else None
 
 
-def taken(remedy: Remedy, sizes: Mapping[str, Value]) -> tuple[Taken, ...]:
-    """Take off every material of a remedy, in its order, from the sizes that were asked."""
-    return tuple(Taken(each, _reckoned(each.take_off, sizes)) for each in remedy.materials)
+def taken(remedy: Remedy, formula: Formula, sizes: Mapping[str, Value]) -> tuple[Taken, ...]:
+    """Take off every material of a remedy by the formula for it, in its order, from the sizes that were asked."""
+    return tuple(Taken(each, formula, _reckoned(each.take_off, formula, sizes)) for each in remedy.materials)
 
 
-def _reckoned(take_off: TakeOff | None, sizes: Mapping[str, Value]) -> Reckoned | None:
+def _reckoned(take_off: TakeOff | None, formula: Formula, sizes: Mapping[str, Value]) -> Reckoned | None:
     if take_off is None:
         return None
-    values = {**{each.name: each.default for each in TAKE_OFF.inputs}, **sizes, **settled(take_off)}
-    return reckon(TAKE_OFF, values)
+    values = {**{each.name: each.default for each in INPUTS}, **sizes, **settled(take_off)}
+    return reckon(formula, values)
 
 
-def sources_of(remedy: Remedy) -> tuple[str, ...]:
+def sources_of(remedy: Remedy, formula: Formula) -> tuple[str, ...]:
     """Give the ids of all that a remedy's list rests on, the formula's first."""
     own = (source for each in remedy.materials if each.take_off for source in each.take_off.sources)
-    return tuple(dict.fromkeys((*TAKE_OFF.sources, *own)))
+    return tuple(dict.fromkeys((*formula.sources, *own)))

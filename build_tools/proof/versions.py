@@ -9,7 +9,6 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from build_tools.formulas import FORMULAS
 from build_tools.model import GateStep, Measure, RemedyStep, Tree, Versions, WorkGate
 from build_tools.model.problems import Finding
 from build_tools.proof.graph import cautions_for, hazards_of
@@ -29,13 +28,13 @@ def content_hash(draft: Draft, tree: Tree) -> str:
     measures = {s.measure for s in tree.steps.values() if isinstance(s, Measure)}
     materials = [material for name in remedies for material in draft.remedies[name].materials]
     reckoned = {each.formula for each in materials} | {"take-off" for each in materials if each.take_off}
-    formulas = {name for name in FORMULAS if name in measures | reckoned}
+    formulas = {name for name in draft.formulas if name in measures | reckoned}
     content = {
         "tree": tree.model_dump(mode="json", exclude={"version": True, "revised": True, "any_order": True, **WAIVERS}),
         "remedies": _chosen(draft.remedies, remedies),
         "gates": _chosen(draft.gates, gates),
         "cautions": _chosen(draft.cautions, cautions),
-        "formulas": {name: FORMULAS[name].fingerprint() for name in sorted(formulas)},
+        "formulas": {name: draft.formulas[name].fingerprint() for name in sorted(formulas)},
     }
     text = json.dumps(content, sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(text.encode()).hexdigest()[:16]

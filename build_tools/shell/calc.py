@@ -6,7 +6,7 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 
-from build_tools.formulas import FORMULAS, Formula, Input, Reckoned, Value, by_subject, reckon, validate
+from build_tools.formulas import Formula, Input, Reckoned, Value, by_subject, reckon, validate
 from build_tools.formulas.definition import joined_lines
 from build_tools.formulas.numbers import figure, quantity
 from build_tools.guide.words import SCOPE
@@ -16,12 +16,12 @@ class CannotReckon(Exception):
     """What was typed cannot be used; its text gives one plain sentence a line."""
 
 
-def list_text() -> str:
+def list_text(formulas: Mapping[str, Formula]) -> str:
     """List the formulas, subject by subject, each with its purpose."""
-    width = max(len(name) for name in FORMULAS)
+    width = max(len(name) for name in formulas)
     lines: list[str] = []
-    for title, formulas in by_subject(FORMULAS).items():
-        lines += [title, *(f"  {each.id:<{width}}  {each.purpose}" for each in formulas), ""]
+    for title, alike in by_subject(formulas).items():
+        lines += [title, *(f"  {each.id:<{width}}  {each.purpose}" for each in alike), ""]
     return "\n".join((*lines, "calc NAME tells what it needs. calc NAME input=value … reckons it."))
 
 

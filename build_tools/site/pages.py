@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import partial
 
 from build_tools import javascript
-from build_tools.formulas import FORMULAS, Formula, by_subject
+from build_tools.formulas import Formula, by_subject
 from build_tools.guide.formula_views import formula_view
 from build_tools.guide.views import GuideView, TreeView
 from build_tools.guide.walk import walk_data
@@ -39,7 +39,7 @@ class ThemePage:
 
 def theme_pages(guide: GuideView, pictures: Pictures, renderer: Renderer) -> Iterator[ThemePage]:
     """Give every generated page that stands in the theme's frame."""
-    views = {"guide": guide, "formulas": by_subject(FORMULAS), "rules": RULES}
+    views = {"guide": guide, "formulas": by_subject(guide.formulas), "rules": RULES}
     for name, title in _LISTS.items():
         template = f"{name.replace('/', '_')}.html"
         html = partial(renderer.page, template, "../" * name.count("/"), **views)
@@ -50,7 +50,7 @@ def theme_pages(guide: GuideView, pictures: Pictures, renderer: Renderer) -> Ite
     for remedy in guide.remedies:
         html = partial(renderer.page, "remedy_page.html", "../", guide=guide, remedy=remedy)
         yield ThemePage(f"remedies/{remedy.id}.md", remedy.remedy.title, html)
-    for formula in FORMULAS.values():
+    for formula in guide.formulas.values():
         yield ThemePage(f"reckon/{formula.id}.md", formula.title, partial(_reckon, guide, formula, renderer))
 
 
@@ -79,7 +79,7 @@ _LISTS = {
 
 def whole_files(guide: GuideView, renderer: Renderer, site_url: str) -> Iterator[tuple[str, Make]]:
     """Give every file that stands without the theme, by its address."""
-    yield "scripts/reckoning.js", partial(javascript.program, FORMULAS)
+    yield "scripts/reckoning.js", partial(javascript.program, guide.formulas)
     for tree in guide.trees:
         yield f"walk/{tree.id}.html", partial(_walk, guide, tree, renderer)
         yield f"paper/{tree.id}.html", partial(_paper, guide, tree, renderer, walk_address(site_url, tree))

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 
 from pydantic import TypeAdapter
 
+from build_tools.formulas import Formula, formulas_of
 from build_tools.model import (
     ID_PATTERN,
     Agreed,
@@ -32,9 +33,9 @@ from build_tools.model import (
     Vocabulary,
     WrittenGate,
 )
+from build_tools.model.data import DATA, Data
 from build_tools.model.problems import Place, Problem, did_you_mean, nearest
 from build_tools.sources import CASES
-from build_tools.sources.data_tables import DATA, Data
 from build_tools.sources.data_tables import table_path as table_path
 from build_tools.sources.gates import whole
 from build_tools.sources.parse import Parsed, parse
@@ -103,7 +104,9 @@ class Draft:
     files: Files
     """Each parsed file by its path, for places and quotations."""
     data: Data = field(default_factory=dict)
-    """The data tables that formulas reckon with."""
+    """The data tables that formulas calculate with."""
+    formulas: Mapping[str, Formula] = field(default_factory=dict)
+    """All formulas, made of these tables; none where one of them has no rows, or could not be read."""
     cases: Mapping[str, Case] = field(default_factory=dict)
     """The stated cases by the names of their files."""
     proofs: Mapping[str, Any] = field(default_factory=dict)
@@ -157,6 +160,7 @@ def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[S
         data=data,
         cases=cases,
         proofs={name: record for name, record in proofs.items() if record is not None},
+        formulas=formulas_of(data) if all(data.values()) else {},
         unread=frozenset(shelf.unread),
         **tables,
     )

@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
-from build_tools.sources.data_tables import DATA
+from build_tools.model.data import DATA
 from build_tools.sources.library import CASE, PROOFS, REMEDY, TABLES, TREE
 
 FOLDER = "trees/schema"

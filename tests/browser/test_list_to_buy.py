@@ -7,11 +7,11 @@ from functools import cache
 
 import pytest
 from guides import the_guide
+from own_tables import FORMULAS
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 from walked import WALKS
 from walker import Walker, way_to
 
-from build_tools.formulas import FORMULAS
 from build_tools.proof.take_off import taken
 from build_tools.sources.term_links import plain_words
 
@@ -23,7 +23,7 @@ SIZES = {"width_mm": "780", "height_mm": "1180", "gauge_mm": "345", "pitch_deg":
 def said(remedy: str, lights: int = 1) -> list[str]:
     """Give what the shell says of every material that is reckoned."""
     values = {**{name: float(text) for name, text in SIZES.items()}, "lights_count": lights, "waste_percent": 10.0}
-    return [each.said for each in taken(the_guide().remedy(remedy).remedy, values) if each.said]
+    return [each.said for each in taken(the_guide().remedy(remedy).remedy, FORMULAS["take-off"], values) if each.said]
 
 
 @pytest.fixture

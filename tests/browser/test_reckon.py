@@ -13,9 +13,10 @@ import pytest
 from build_up import BUILD_UP
 from filling import fill, fill_lines, put
 from guides import ROOT, the_checked
+from own_tables import FORMULAS
 from playwright.sync_api import Browser, Error, Locator, Page, expect
 
-from build_tools.formulas import FORMULAS, Formula, Input, reckon, validate
+from build_tools.formulas import Formula, Input, reckon, validate
 from build_tools.guide import words
 from build_tools.javascript import program
 

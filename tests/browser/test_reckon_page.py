@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 import pytest
 from guides import the_checked
+from own_tables import FORMULAS
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
-from build_tools.formulas import FORMULAS, by_subject
+from build_tools.formulas import by_subject
 
 KEPT = "What you type here is kept on this phone, and goes nowhere unless you send it."
 REFUSED = "This browser keeps nothing for this page. What you type is gone when you leave it"

@@ -10,12 +10,12 @@ import pytest
 from build_up import BUILD_UP
 from guides import ROOT, the_guide
 from measured import measured_guide
+from own_tables import FORMULAS
 from playwright.sync_api import Locator, expect
 from serving import serving
 from test_reckon import fill_lines
 from walker import STORE, Walker
 
-from build_tools.formulas import FORMULAS
 from build_tools.guide.walk import walk_data
 from build_tools.javascript import program
 from build_tools.site.render import Renderer
@@ -24,9 +24,8 @@ TRIED = {**FORMULAS, BUILD_UP.id: BUILD_UP}
 
 
 @pytest.fixture
-def served(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[str]:
+def served(tmp_path: Path) -> Iterator[str]:
     """Serve, in place of the site, a walk of one tree: a measure whose step settles the hands, then a question."""
-    monkeypatch.setattr("build_tools.guide.pages.FORMULAS", TRIED)
     view = measured_guide()
     page = Renderer(ROOT / "site_overrides", {}, dict(the_guide().sources)).page
     (tmp_path / "walk").mkdir()

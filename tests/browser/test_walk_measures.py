@@ -9,11 +9,12 @@ import pytest
 import yaml
 from filling import fill_lines, put
 from guides import ROOT
+from own_tables import FORMULAS
 from playwright.sync_api import expect
 from walked import WALKS
 from walker import SHOWN, Walker
 
-from build_tools.formulas import FORMULAS, Input
+from build_tools.formulas import Input
 from build_tools.formulas.definition import split_lines
 
 CASES = [yaml.load(each.read_text(), yaml.BaseLoader) for each in sorted((ROOT / "trees/cases").glob("*.yaml"))]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hypothesis import strategies as st
+from own_tables import HEADLAPS
 
-from build_tools.formulas.covering.slating import HEADLAPS
 from edges import Edges, Values, near
 
 

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from functools import cache
 
 from hypothesis import strategies as st
+from own_tables import CLIMATES, ROOF_BUILD_UPS, ROOF_LAYERS, ROOM_CLASSES
 
 from build_tools.formulas.moisture.condensation import Year, year_of_condensate
 from build_tools.formulas.moisture.interstitial import max_of
-from build_tools.formulas.moisture.roof_layers import ROOF_LAYERS, cut_layers, laid_layers
+from build_tools.formulas.moisture.roof_layers import cut_layers, laid_layers
 from build_tools.formulas.moisture.room_air import months_of
 from edges import Edges, Values, near
 
@@ -24,7 +25,7 @@ LEFT = (0.01, 1.0, 2.0, 23.0, 49.0, 50.0, 250.0, 500.0)
 @cache
 def humidity_with(build_up: str, climate: str, what: str, wanted: float) -> float:
     """Find the humidity of the room, in per cent, with which the peak or what is left is as wanted, if any has."""
-    cut = cut_layers(laid_layers(build_up, OWN_LAYERS))
+    cut = cut_layers(ROOF_LAYERS, laid_layers(ROOF_BUILD_UPS, build_up, OWN_LAYERS))
     of_year: dict[str, Callable[[Year], float]] = {
         "peak": lambda year: max_of(year.totals),
         "left": lambda year: year.totals[-1],
@@ -32,7 +33,10 @@ def humidity_with(build_up: str, climate: str, what: str, wanted: float) -> floa
     low, high = 10.0, 100.0
     for _ in range(52):
         middle = (low + high) / 2
-        if of_year[what](year_of_condensate(cut, months_of(climate, "class-1", 20, middle))) < wanted:
+        if (
+            of_year[what](year_of_condensate(cut, months_of(CLIMATES, ROOM_CLASSES, climate, "class-1", 20, middle)))
+            < wanted
+        ):
             low = middle
         else:
             high = middle

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hypothesis import strategies as st
+from own_tables import COLD_SURFACES
 
 from build_tools.formulas.moisture.dew_point import full_at_c, saturation_pressure_pa
-from build_tools.formulas.moisture.surfaces import COLD_SURFACES
 from edges import Edges, Values, near
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from hypothesis import strategies as st
+from own_tables import DRYING_MATERIALS, ROOF_OPENINGS
 
-from build_tools.formulas.moisture.drying import DRYING_MATERIALS, drying_days
-from build_tools.formulas.moisture.ventilation import ROOF_OPENINGS
+from build_tools.formulas.moisture.drying import drying_days
 from edges import Edges, Values, near
 
 

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from hypothesis import strategies as st
+from own_tables import LEAD_CODES, METALS
 
-from build_tools.formulas.sheet.sheet_masses import LEAD_CODES, METAL_MASSES
-from build_tools.formulas.sheet.thermal import METAL_GROWTHS
 from edges import Edges, Values, near
 
 
 @st.composite
 def near_an_edge_of_sheet_mass(draw: st.DrawFn) -> Values:
     """A thickness that makes a square metre or a piece weigh a whole rounding step, or none."""
-    metal = draw(st.sampled_from(METAL_MASSES))
+    metal = draw(st.sampled_from(METALS))
     codes = [code.id for code in LEAD_CODES]
     sheet = draw(st.sampled_from(codes)) if metal.id == "lead" else metal.id
     width_mm, length_mm = draw(st.sampled_from(((1000.0, 1000.0), (500.0, 200.0), (450.0, 1500.0))))
@@ -25,7 +24,7 @@ def near_an_edge_of_sheet_mass(draw: st.DrawFn) -> Values:
 @st.composite
 def near_an_edge_of_thermal_movement(draw: st.DrawFn) -> Values:
     """A movement on a tenth, a longest piece on a centimetre, a piece that is just so long."""
-    metal = draw(st.sampled_from(METAL_GROWTHS))
+    metal = draw(st.sampled_from(METALS))
     range_k = draw(st.sampled_from((45.0, 75.0, 100.0)))
     share = metal.expansion_um_m_k * range_k / 1000000
     moved_mm = draw(st.integers(1, 120)) / 10

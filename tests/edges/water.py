@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 from hypothesis import strategies as st
+from own_tables import LININGS
 
-from build_tools.formulas.water.channel import LININGS, SILT_N, Channel, flow_l_s_at
+from build_tools.formulas.water.channel import SILT_N, Channel, flow_l_s_at
 from build_tools.formulas.water.eaves import eaves_carries_l_s
 from edges import Edges, Values, near
 

@@ -7,8 +7,8 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS
 from build_tools.formulas.covering.slope import MARGIN_DEG, pitch
 
 

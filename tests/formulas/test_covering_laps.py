@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from own_tables import UNDERLAY_LAPS
 
 from build_tools.formulas.covering.courses import courses
 from build_tools.formulas.covering.laps import lap_rise
@@ -45,9 +46,9 @@ def test_width_on_the_flat_is_turned_up_the_slope_and_a_measured_length_goes_bef
 def test_flatter_roof_never_has_a_shorter_underlay_lap(one: float, other: float) -> None:
     low, high = sorted((one, other))
     for support in ("draped", "boarded"):
-        flat, steep = (underlay_lap(each, support, None).outputs["lap_mm"] for each in (low, high))
+        flat, steep = (underlay_lap(UNDERLAY_LAPS, each, support, None).outputs["lap_mm"] for each in (low, high))
         assert flat is not None and steep is not None and flat >= steep
-    draped, boarded = (underlay_lap(low, each, None).outputs["lap_mm"] for each in ("draped", "boarded"))
+    draped, boarded = (underlay_lap(UNDERLAY_LAPS, low, each, None).outputs["lap_mm"] for each in ("draped", "boarded"))
     assert draped is not None and boarded is not None and draped >= boarded
 
 
@@ -58,7 +59,7 @@ def test_flatter_roof_never_has_a_shorter_underlay_lap(one: float, other: float)
      (20, "draped", None, None)],
 )  # fmt: skip
 def test_underlay_verdicts(pitch_deg: float, support: str, lap_mm: float | None, verdict: str | None) -> None:
-    assert underlay_lap(pitch_deg, support, lap_mm).verdict == verdict
+    assert underlay_lap(UNDERLAY_LAPS, pitch_deg, support, lap_mm).verdict == verdict
 
 
 @given(st.floats(0, 90), st.floats(0, 90), st.floats(0, 500), st.floats(0, 500))

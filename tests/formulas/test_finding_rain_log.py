@@ -10,6 +10,7 @@ from collections.abc import Iterable
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from own_tables import FORMULAS
 from scipy.stats import fisher_exact
 
 from build_tools.formulas.finding.fisher import (
@@ -20,7 +21,7 @@ from build_tools.formulas.finding.fisher import (
     ways_to_all,
     ways_to_more,
 )
-from build_tools.formulas.finding.spells import FORMULAS, LEAST_DRIPS, LEAST_SPELLS, rain_log
+from build_tools.formulas.finding.spells import LEAST_DRIPS, LEAST_SPELLS, rain_log
 
 ROSE = ("n", "ne", "e", "se", "s", "sw", "w", "nw")
 WEATHER = ("dry", "calm", "unknown", *ROSE)
@@ -82,7 +83,7 @@ def test_great_tables_are_counted_without_rounding(data: st.DataObject, there: i
 
 
 def test_ways_are_binomial_for_as_many_lines_as_a_log_has() -> None:
-    most = int(FORMULAS[0].inputs[0].high)
+    most = int(FORMULAS["rain-log"].inputs[0].high)
     assert all(ways(n, k) == math.comb(n, k) for n in range(most + 1) for k in range(n + 1))
 
 
@@ -182,10 +183,10 @@ def test_a_log_without_a_drip_tells_nothing(lines: list[tuple[str, str]]) -> Non
 
 
 def test_no_verdict_clears_a_roof() -> None:
-    text = " ".join(FORMULAS[0].verdicts.values())
+    text = " ".join(FORMULAS["rain-log"].verdicts.values())
     assert [before for before in re.findall(r"(\w+ \w+) cleared", text)] == ["place is", "is not"]
     assert "no other place is cleared" in text and not re.search(r"watertight|sound|tight", text)
-    assert "No log clears a roof" in FORMULAS[0].limits
+    assert "No log clears a roof" in FORMULAS["rain-log"].limits
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,7 @@ import psychrolib
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from own_tables import CLIMATES, DATA, ROOF, ROOF_BUILD_UPS, ROOF_LAYERS, ROOM_CLASSES
 from scipy.optimize import linprog
 
 from build_tools.formulas.moisture.condensation import (
@@ -29,9 +30,8 @@ from build_tools.formulas.moisture.condensation import (
 )
 from build_tools.formulas.moisture.interstitial import interstitial, max_of, year_told
 from build_tools.formulas.moisture.interstitial_drawing import draw_interstitial
-from build_tools.formulas.moisture.roof_layers import ROOF_BUILD_UPS, ROOF_LAYERS, cut_layers, layer_takes_g_m2
-from build_tools.formulas.moisture.room_air import CLIMATES, MONTH_DAYS, ROOM_CLASSES, added_pa, months_of
-from build_tools.sources.data_tables import own_data
+from build_tools.formulas.moisture.roof_layers import cut_layers, layer_takes_g_m2
+from build_tools.formulas.moisture.room_air import MONTH_DAYS, added_pa, months_of
 
 Layers = tuple[tuple[float, float], ...]
 Laid = tuple[tuple[str, float], ...]
@@ -164,7 +164,7 @@ def test_a_year_agrees_with_linear_programmes(
 ) -> None:
     """Within a thousandth and 0.05 g/m²: the solver keeps its limits to about 1e-7."""
     cut = cut_build_up(layers)
-    months = months_of(climate, room, room_c, percent)
+    months = months_of(CLIMATES, ROOM_CLASSES, climate, room, room_c, percent)
     found = year_of_condensate(cut, months)
     assume(found.wet)
     held = np.zeros(len(cut.shares))
@@ -178,7 +178,7 @@ def test_a_year_agrees_with_linear_programmes(
 def test_one_month_is_a_tight_string(layers: Layers, climate: str, room: str, number: int) -> None:
     """The vapour is nowhere over full, its line bends only upwards, and only where it is full."""
     cut = cut_build_up(layers)
-    month = months_of(climate, room, 20, None)[number]
+    month = months_of(CLIMATES, ROOM_CLASSES, climate, room, 20, None)[number]
     tied = tied_pressures(full_pressures(cut, month), month)
     bends = string_bends(cut.depths, tied, dry(cut))
     vapour = string_pressures(cut.depths, tied, bends)
@@ -217,7 +217,7 @@ def test_full_pressures_agree_with_reference_libraries() -> None:
 def test_water_balance_closes(layers: Layers, climate: str, room: str, room_c: float, data: st.DataObject) -> None:
     """What is stored is what came in at one face less what went out at the other, as long as no plane dries up."""
     cut = cut_build_up(layers)
-    month = data.draw(st.sampled_from(months_of(climate, room, room_c, None)))
+    month = data.draw(st.sampled_from(months_of(CLIMATES, ROOM_CLASSES, climate, room, room_c, None)))
     tied = tied_pressures(full_pressures(cut, month), month)
     inner = [data.draw(st.sampled_from((0.0, 0.0, 500.0, 50000.0))) for _ in cut.shares[1:-1]]
     held = (0.0, *inner, 0.0)
@@ -236,7 +236,7 @@ def test_water_balance_closes(layers: Layers, climate: str, room: str, room_c: f
 def test_two_spells_are_one_long_one(layers: Layers, climate: str, room: str, one: float, other: float) -> None:
     """No water is lost or made where a plane dries up on the way."""
     cut = cut_build_up(layers)
-    months = months_of(climate, room, 20, None)
+    months = months_of(CLIMATES, ROOM_CLASSES, climate, room, 20, None)
     winter = tied_pressures(full_pressures(cut, months[0]), months[0])
     summer = tied_pressures(full_pressures(cut, months[6]), months[6])
     held = held_after(cut.depths, winter, dry(cut), 90)
@@ -254,7 +254,8 @@ def test_a_moister_room_never_has_less(layers: Layers, climate: str, one: float,
     """
     cut = cut_build_up(layers)
     drier, moister = (
-        year_of_condensate(cut, months_of(climate, "class-1", room_c, each)) for each in sorted((one, other))
+        year_of_condensate(cut, months_of(CLIMATES, ROOM_CLASSES, climate, "class-1", room_c, each))
+        for each in sorted((one, other))
     )
     assert max_of(drier.totals) <= max_of(moister.totals) + 2 * LEAST_G_M2 + 1e-6 * max_of(moister.totals)
 
@@ -263,7 +264,10 @@ def test_a_moister_room_never_has_less(layers: Layers, climate: str, one: float,
 @settings(deadline=None)
 def test_a_tighter_vapour_check_never_has_more(layers: Layers, climate: str, room: str, sd_m: float) -> None:
     """Where the room is at least as warm as it is outside in every month, so that vapour goes outwards."""
-    months = tuple(each._replace(room_c=28, room_pa=each.room_pa) for each in months_of(climate, room, 20, None))
+    months = tuple(
+        each._replace(room_c=28, room_pa=each.room_pa)
+        for each in months_of(CLIMATES, ROOM_CLASSES, climate, room, 20, None)
+    )
     bare = max_of(year_of_condensate(cut_build_up(((0.05, 0.1), *layers)), months).totals)
     checked = max_of(year_of_condensate(cut_build_up(((0.05, 0.1 + sd_m), *layers)), months).totals)
     assert checked <= bare + 2 * LEAST_G_M2 + 1e-6 * bare
@@ -273,7 +277,7 @@ def test_a_tighter_vapour_check_never_has_more(layers: Layers, climate: str, roo
 def test_numbers_of_a_year_agree_with_one_another(
     build_up: str, climate: str, room: str, percent: float | None
 ) -> None:
-    found = interstitial(build_up, (("wool", 100),), climate, room, 20, percent)
+    found = interstitial(*ROOF, build_up, (("wool", 100),), climate, room, 20, percent)
     peak, left, wet = (found.outputs[name] or 0 for name in ("peak_g_m2", "left_g_m2", "wet_months_count"))
     assert left <= peak
     assert (peak == 0) == (found.outputs["peak_month"] is None)
@@ -286,7 +290,19 @@ def test_more_use_of_the_room_is_never_a_better_verdict() -> None:
     order = ("dries", "slow", "too-much", "never-dries")
     for build_up in ROOF_BUILD_UPS:
         ranks = [
-            order.index(str(interstitial(build_up.id, (("wool", 100),), "england", row.id, 20, None).verdict))
+            order.index(
+                str(
+                    interstitial(
+                        *ROOF,
+                        build_up.id,
+                        (("wool", 100),),
+                        "england",
+                        row.id,
+                        20,
+                        None,
+                    ).verdict
+                )
+            )
             for row in ROOM_CLASSES
         ]
         assert ranks == sorted(ranks), build_up.id
@@ -297,7 +313,7 @@ def test_a_room_is_never_drier_than_outside_nor_more_than_full(
     climate: str, room: str, room_c: float, percent: float | None
 ) -> None:
     psychrolib.SetUnitSystem(psychrolib.SI)
-    for month in months_of(climate, room, room_c, percent):
+    for month in months_of(CLIMATES, ROOM_CLASSES, climate, room, room_c, percent):
         full_pa = psychrolib.GetSatVapPres(room_c)
         assert min(month.outside_pa, 0.998 * full_pa) <= month.room_pa <= full_pa
 
@@ -314,7 +330,7 @@ def test_parts_of_a_layer_change_nothing_where_the_plane_is_at_a_face() -> None:
 def test_water_forms_inside_a_layer_too() -> None:
     """In very damp air a layer without parts would be told to gather less than it does."""
     layers: Layers = ((0.05, 0.075), (5.0, 0.2), (0.0, 20.0))
-    months = months_of("upland", "class-1", 20, 95)
+    months = months_of(CLIMATES, ROOM_CLASSES, "upland", "class-1", 20, 95)
     found = year_of_condensate(cut_build_up(layers), months)
     places = [place for place, held in zip(cut_build_up(layers).places, found.peak_held, strict=True) if held > 1]
     assert any(1 < place < 2 for place in places) and 2.0 in places
@@ -350,7 +366,7 @@ def test_the_year_begins_after_the_longest_dry_spell() -> None:
      ("felt-lapped", "england", "class-4", None, "never-dries")],
 )  # fmt: skip
 def test_verdicts_on_common_roofs(build_up: str, climate: str, room: str, percent: float | None, verdict: str) -> None:
-    assert interstitial(build_up, (("wool", 100),), climate, room, 20, percent).verdict == verdict
+    assert interstitial(*ROOF, build_up, (("wool", 100),), climate, room, 20, percent).verdict == verdict
 
 
 @pytest.mark.parametrize(
@@ -366,7 +382,15 @@ def test_what_stays_is_blamed_only_from_a_tenth_or_50_g_m2(
 
 
 def test_what_stays_a_little_is_told_with_its_years() -> None:
-    found = interstitial("flat-warm", (("wool", 100),), "england", "class-4", 20, None)
+    found = interstitial(
+        *ROOF,
+        "flat-warm",
+        (("wool", 100),),
+        "england",
+        "class-4",
+        20,
+        None,
+    )
     assert found.outputs["left_g_m2"] == 8
     assert "by itself it would take about 61 years" in found.working[-1]
 
@@ -375,22 +399,33 @@ def test_what_stays_a_little_is_told_with_its_years() -> None:
 def test_no_number_is_given_where_air_blows_through(build_up: str) -> None:
     """Reckoning by layers does not apply to cold pitched roofs (IP 4/06, abstract)."""
     values = (build_up, (("wool", 100.0),), "upland", "class-5", 20.0, None)
-    found = interstitial(*values)
+    found = interstitial(*ROOF, *values)
     assert found.verdict == "not-this"
     assert set(found.outputs.values()) == {None}
-    assert "no number by layers" in draw_interstitial(*values, found.outputs)
+    assert "no number by layers" in draw_interstitial(*ROOF, *values, found.outputs)
 
 
 def test_wet_wood_may_hold_less() -> None:
     """3 per cent of 18 mm of strand board of 650 kg/m³ is 351 g/m²; of 40 mm it would be over the limit of a face."""
-    assert layer_takes_g_m2("osb", 18) == pytest.approx(351)
-    assert layer_takes_g_m2("osb", 40) == 500
-    assert layer_takes_g_m2("wool", 18) == 500
-    assert interstitial("flat-cold", (("wool", 100),), "england", "class-3", 20, None).outputs["allowed_g_m2"] == 351
+    assert layer_takes_g_m2(ROOF_LAYERS, "osb", 18) == pytest.approx(351)
+    assert layer_takes_g_m2(ROOF_LAYERS, "osb", 40) == 500
+    assert layer_takes_g_m2(ROOF_LAYERS, "wool", 18) == 500
+    assert (
+        interstitial(
+            *ROOF,
+            "flat-cold",
+            (("wool", 100),),
+            "england",
+            "class-3",
+            20,
+            None,
+        ).outputs["allowed_g_m2"]
+        == 351
+    )
 
 
 def test_a_range_is_taken_open_inside_and_tight_outside() -> None:
-    cut = cut_layers((("plywood", 10), ("wool", 100), ("plywood", 10)))
+    cut = cut_layers(ROOF_LAYERS, (("plywood", 10), ("wool", 100), ("plywood", 10)))
     faces = [cut.depths[cut.places.index(place)] for place in (1.0, 2.0, 3.0)]
     assert faces == pytest.approx([0.3, 0.4, 4.4])
 
@@ -399,14 +434,16 @@ def test_own_layers_are_those_of_a_common_roof_when_listed() -> None:
     row = next(each for each in ROOF_BUILD_UPS if each.id == "felt-open")
     listed: Laid = tuple((each.material, each.thickness_mm) for each in row.layers)
     given_values = ("england", "class-4", 20.0, None)
-    assert interstitial("own", listed, *given_values) == interstitial("felt-open", (("wool", 50),), *given_values)
+    assert interstitial(*ROOF, "own", listed, *given_values) == interstitial(
+        *ROOF, "felt-open", (("wool", 50),), *given_values
+    )
 
 
 def test_tables_name_each_other_and_fit_the_drawing() -> None:
     materials = {row.id for row in ROOF_LAYERS}
     assert all(layer.material in materials for row in ROOF_BUILD_UPS for layer in row.layers)
     assert all(len(row.label) <= 30 for row in (*ROOF_LAYERS, *ROOF_BUILD_UPS, *CLIMATES)), "a phone shows 30 letters"
-    for row in own_data()["roof-layers"].values():
+    for row in DATA["roof-layers"].values():
         mu, sd_m = row.mu, row.sd_m  # type: ignore[attr-defined]
         assert (len(mu) == 0) != (len(sd_m) == 0), f"{row.label}: either μ or sd"
         assert list(mu) == sorted(mu) and list(sd_m) == sorted(sd_m) and min((*mu, *sd_m)) > 0, row.label
@@ -414,9 +451,20 @@ def test_tables_name_each_other_and_fit_the_drawing() -> None:
 
 def test_drawing_rings_the_planes_where_water_forms() -> None:
     values = ("felt-open", (("wool", 100.0),), "england", "class-3", 20.0, None)
-    wet = draw_interstitial(*values, interstitial(*values).outputs)
+    wet = draw_interstitial(
+        *ROOF,
+        *values,
+        interstitial(*ROOF, *values).outputs,
+    )
     assert wet.count("<circle") == 3, "one on the line, one in the key, one in the list"
     assert "December: room 20 °C" in wet and "2 Mineral wool" in wet
     still = ("rafters-sealed", *values[1:])
-    assert draw_interstitial(*still, interstitial(*still).outputs).count("<circle") == 0
+    assert (
+        draw_interstitial(
+            *ROOF,
+            *still,
+            interstitial(*ROOF, *still).outputs,
+        ).count("<circle")
+        == 0
+    )
     assert sum_of(()) == 0

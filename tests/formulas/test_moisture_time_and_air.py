@@ -5,11 +5,11 @@ from __future__ import annotations
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from own_tables import DRYING_MATERIALS, FORMULAS, ROOF_OPENINGS
 from scipy.interpolate import make_interp_spline
 
-from build_tools.formulas import FORMULAS
-from build_tools.formulas.moisture.drying import DRYING_MATERIALS, drying_days, drying_time
-from build_tools.formulas.moisture.ventilation import ROOF_OPENINGS, roof_ventilation
+from build_tools.formulas.moisture.drying import drying_days, drying_time
+from build_tools.formulas.moisture.ventilation import roof_ventilation
 
 KINDS = st.sampled_from([row.id for row in ROOF_OPENINGS])
 PITCH = st.floats(10, 75)
@@ -22,7 +22,9 @@ AIRS = ("aired", "unheated", "shut")
 
 @given(KINDS, PITCH, SPAN, st.floats(0.3, 200), st.floats(0.3, 200))
 def test_longer_eaves_never_need_less(kind: str, pitch: float, span_m: float, one: float, other: float) -> None:
-    short, long = (roof_ventilation(kind, pitch, "two", span_m, m, None, None).outputs for m in sorted((one, other)))
+    short, long = (
+        roof_ventilation(ROOF_OPENINGS, kind, pitch, "two", span_m, m, None, None).outputs for m in sorted((one, other))
+    )
     assert short["eaves_mm2"] <= long["eaves_mm2"] and short["ridge_mm2"] <= long["ridge_mm2"]  # type: ignore[operator]
 
 
@@ -32,10 +34,12 @@ def test_flatter_never_needs_less_at_the_eaves_and_wider_or_steeper_never_less_h
 ) -> None:
     flat, steep = sorted((one, other))
     narrow, wide = sorted((narrow_m, wide_m))
-    low, high = (roof_ventilation(kind, each, "two", narrow, 10, None, None).outputs for each in (flat, steep))
+    low, high = (
+        roof_ventilation(ROOF_OPENINGS, kind, each, "two", narrow, 10, None, None).outputs for each in (flat, steep)
+    )
     assert low["eaves_mm"] >= high["eaves_mm"] and low["ridge_mm"] <= high["ridge_mm"]  # type: ignore[operator]
-    broad = roof_ventilation(kind, flat, "two", wide, 10, None, None).outputs
-    lean = roof_ventilation(kind, flat, "lean-to", narrow, 10, None, None).outputs
+    broad = roof_ventilation(ROOF_OPENINGS, kind, flat, "two", wide, 10, None, None).outputs
+    lean = roof_ventilation(ROOF_OPENINGS, kind, flat, "lean-to", narrow, 10, None, None).outputs
     assert low["ridge_mm"] <= min(broad["ridge_mm"], lean["ridge_mm"])  # type: ignore[type-var, operator]
 
 
@@ -43,7 +47,10 @@ def test_flatter_never_needs_less_at_the_eaves_and_wider_or_steeper_never_less_h
 def test_more_opening_is_never_a_worse_verdict(
     kind: str, pitch: float, span_m: float, one: float, other: float, ridge: float
 ) -> None:
-    less, more = (roof_ventilation(kind, pitch, "two", span_m, 9, gap, ridge).verdict for gap in sorted((one, other)))
+    less, more = (
+        roof_ventilation(ROOF_OPENINGS, kind, pitch, "two", span_m, 9, gap, ridge).verdict
+        for gap in sorted((one, other))
+    )
     assert SHORTNESS[str(less)] >= SHORTNESS[str(more)]
 
 
@@ -63,7 +70,7 @@ def test_more_opening_is_never_a_worse_verdict(
 def test_verdicts_on_openings(
     kind: str, pitch: float, shape: str, span_m: float, found: tuple[float | None, float | None], verdict: str | None
 ) -> None:
-    assert roof_ventilation(kind, pitch, shape, span_m, 10, *found).verdict == verdict
+    assert roof_ventilation(ROOF_OPENINGS, kind, pitch, shape, span_m, 10, *found).verdict == verdict
 
 
 @given(MATERIALS, st.floats(0, 400))
@@ -79,8 +86,8 @@ def test_days_are_those_of_a_straight_line_by_the_reference_library(material: st
 @given(MATERIALS, st.floats(1, 50), st.floats(1, 50))
 def test_thicker_or_damper_never_dries_sooner(material: str, one: float, other: float) -> None:
     thin, thick = sorted((one, other))
-    weeks = [drying_time(material, thin, air, None).outputs["drying_weeks"] for air in AIRS]
-    thicker = [drying_time(material, thick, air, None).outputs["drying_weeks"] for air in AIRS]
+    weeks = [drying_time(DRYING_MATERIALS, material, thin, air, None).outputs["drying_weeks"] for air in AIRS]
+    thicker = [drying_time(DRYING_MATERIALS, material, thick, air, None).outputs["drying_weeks"] for air in AIRS]
     assert weeks == sorted(weeks)  # type: ignore[type-var]
     assert all(a <= b for a, b in zip(weeks, thicker, strict=True))  # type: ignore[operator]
 
@@ -88,7 +95,7 @@ def test_thicker_or_damper_never_dries_sooner(material: str, one: float, other: 
 @given(st.floats(1, 400), st.sampled_from(AIRS))
 def test_one_face_never_dries_sooner_than_two(thickness_mm: float, air: str) -> None:
     one, two = (
-        drying_time(each, thickness_mm, air, None).outputs["drying_weeks"]
+        drying_time(DRYING_MATERIALS, each, thickness_mm, air, None).outputs["drying_weeks"]
         for each in ("concrete-one-face", "concrete-two-faces")
     )
     assert one is not None and two is not None and one >= two
@@ -106,7 +113,7 @@ def test_one_face_never_dries_sooner_than_two(thickness_mm: float, air: str) -> 
 def test_verdicts_on_drying(
     material: str, thick: float, age: float | None, weeks: float | None, left: float | None, verdict: str | None
 ) -> None:
-    found = drying_time(material, thick, "aired", age)
+    found = drying_time(DRYING_MATERIALS, material, thick, "aired", age)
     assert (found.outputs["drying_weeks"], found.outputs["left_weeks"], found.verdict) == (weeks, left, verdict)
 
 

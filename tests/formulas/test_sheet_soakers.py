@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from own_tables import HEADLAPS
 
 from build_tools.formulas.covering.slating import slate_gauge
 from build_tools.formulas.sheet.soakers import soakers
@@ -39,7 +40,7 @@ def test_longer_side_never_takes_fewer(gauge_mm: float, one: float, other: float
 def test_lap_that_does_not_fit_a_slate_does_not_fit_its_soaker(length_mm: float, lap_mm: float) -> None:
     gauge_mm = (length_mm - lap_mm) / 2
     assume(40 <= gauge_mm <= 450 and abs(gauge_mm - lap_mm) > 0.01)
-    slate = slate_gauge(length_mm, lap_mm, "centre", None, None, "moderate").verdict
+    slate = slate_gauge(HEADLAPS, length_mm, lap_mm, "centre", None, None, "moderate").verdict
     found = soakers("slate", 1000, gauge_mm, lap_mm, 2, None, None, None).verdict
     assert (found == "misfit") == (slate == "misfit")
 

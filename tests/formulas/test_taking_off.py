@@ -9,8 +9,9 @@ from itertools import permutations
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS, Reckoned, reckon, validate
+from build_tools.formulas import Reckoned, reckon, validate
 from build_tools.formulas.sheet.soakers import soakers
 from build_tools.formulas.take_off.inputs import TAKEN_JOINT
 from build_tools.formulas.take_off.runs import LAPPED, RUNS, sizes_for

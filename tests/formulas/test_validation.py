@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 
 import pytest
+from own_tables import FORMULAS
 
-from build_tools.formulas import FORMULAS, validate, validate_given
+from build_tools.formulas import validate, validate_given
 from build_tools.formulas.definition import Choice, choice, number, rows_input
 from build_tools.formulas.validation import take_in
 

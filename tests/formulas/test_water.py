@@ -9,10 +9,11 @@ import pytest
 from fluids.open_flow import V_Manning
 from hypothesis import assume, given
 from hypothesis import strategies as st
+from own_tables import LININGS, METALS
 
 from build_tools.formulas.sheet.thermal import thermal_movement
 from build_tools.formulas.water.back_gutters import back_gutter
-from build_tools.formulas.water.channel import LININGS, Channel, flow_l_s_at, normal_depth_mm, uniform_flow_l_s
+from build_tools.formulas.water.channel import Channel, flow_l_s_at, normal_depth_mm, uniform_flow_l_s
 from build_tools.formulas.water.eaves import eaves_gutter
 from build_tools.formulas.water.rain import caught_on_slope_m2, roof_catchment
 from build_tools.formulas.water.side_gutters import side_gutter, side_waters
@@ -67,7 +68,9 @@ def test_more_rain_never_asks_for_a_smaller_gutter(rains: list[float], area: flo
 def test_more_rain_never_makes_a_side_gutter_better(
     rains: list[float], pitch: float, above: float, across: float, wide: float, deep: float, lining: str
 ) -> None:
-    less, more = (side_gutter(pitch, above, across, 1200, 200, "both", wide, deep, lining, rain) for rain in rains)
+    less, more = (
+        side_gutter(LININGS, pitch, above, across, 1200, 200, "both", wide, deep, lining, rain) for rain in rains
+    )
     assert BETTER.index(str(less.verdict)) >= BETTER.index(str(more.verdict))
     assert less.outputs["flow_l_s"] <= more.outputs["flow_l_s"]
 
@@ -77,7 +80,7 @@ def test_flatter_side_gutter_never_carries_more_nor_does_silt(
     pitches: list[float], wide: float, deep: float, lining: str
 ) -> None:
     flat, steep = (
-        side_gutter(pitch, 4, 1000, 1200, 200, "one", wide, deep, lining, 0.021).outputs for pitch in pitches
+        side_gutter(LININGS, pitch, 4, 1000, 1200, 200, "one", wide, deep, lining, 0.021).outputs for pitch in pitches
     )
     assert flat["capacity_l_s"] <= steep["capacity_l_s"] and flat["silted_l_s"] <= steep["silted_l_s"]
     assert steep["silted_l_s"] <= steep["capacity_l_s"]
@@ -87,7 +90,7 @@ def test_flatter_side_gutter_never_carries_more_nor_does_silt(
 def test_flatter_back_gutter_never_carries_more_nor_does_silt(
     falls: list[float], wide: float, deep: float, lining: str
 ) -> None:
-    flat, steep = (back_gutter(30, 4, 1000, "one", fall, wide, deep, lining, 0.021) for fall in falls)
+    flat, steep = (back_gutter(LININGS, 30, 4, 1000, "one", fall, wide, deep, lining, 0.021) for fall in falls)
     order = ["level", *BETTER]
     assert order.index(str(flat.verdict)) <= order.index(str(steep.verdict))
     assert (flat.verdict == "level") == (falls[0] < 0.5 * (1 - 1e-8)) or abs(falls[0] - 0.5) < 1e-8
@@ -132,24 +135,24 @@ def test_eaves_verdict(area: float | None, flow: float | None, wide: float | Non
     ],
 )
 def test_back_gutter_verdict(fall: float, deep: float, rain: float, verdict: str) -> None:
-    assert back_gutter(30, 4, 1000, "one", fall, 150, deep, "lead", rain).verdict == verdict
+    assert back_gutter(LININGS, 30, 4, 1000, "one", fall, 150, deep, "lead", rain).verdict == verdict
 
 
 @pytest.mark.parametrize(
     ("pitch", "deep", "verdict"), [(1, 2, "runs-over"), (30, 15, "carries"), (30, 3, "only-clean")]
 )
 def test_side_gutter_verdict(pitch: float, deep: float, verdict: str) -> None:
-    assert side_gutter(pitch, 4, 1000, 1200, 200, "both", 50, deep, "lead", 0.021).verdict == verdict
+    assert side_gutter(LININGS, pitch, 4, 1000, 1200, 200, "both", 50, deep, "lead", 0.021).verdict == verdict
 
 
 @pytest.mark.parametrize(("wide", "rolled"), [(1500, False), (1501, True), (1900, True), (2000, True), (2001, True)])
 def test_one_length_of_lead_for_back_gutter_and_sheet(wide: float, rolled: bool) -> None:
     """The gutter and the movement of sheet name the same longest piece, and a flat sole has no welt."""
-    said = " ".join(back_gutter(30, 4, wide, "both", 12, 150, 20, "lead", 0.021).working)
+    said = " ".join(back_gutter(LININGS, 30, 4, wide, "both", 12, 150, 20, "lead", 0.021).working)
     assert ("a wood-cored roll at the high line" in said) == rolled
     assert len(re.findall(r"\bOf lead|\bof lead", said)) == 1
     assert "welt" not in said and "code 5" not in said
-    assert (thermal_movement("lead", wide, 75, None).verdict == "too-long") == rolled
+    assert (thermal_movement(METALS, "lead", wide, 75, None).verdict == "too-long") == rolled
 
 
 @pytest.mark.parametrize(
@@ -164,7 +167,7 @@ def test_one_length_of_lead_for_back_gutter_and_sheet(wide: float, rolled: bool)
     ],
 )
 def test_a_roll_stands_at_a_high_line_and_never_in_the_flow(wide: float, drains: str, said: str) -> None:
-    working = " ".join(back_gutter(30, 4, wide, drains, 30, 150, 20, "lead", 0.021).working)
+    working = " ".join(back_gutter(LININGS, 30, 4, wide, drains, 30, 150, 20, "lead", 0.021).working)
     assert said in working
     assert ("at the high line" in working) == (drains == "both" and 1500 < wide <= 3000)
 
@@ -174,13 +177,13 @@ def test_back_gutter_never_carries_more_than_falls_off_its_end(
     fall: float, wide: float, deep: float, lining: str
 ) -> None:
     """Half the depth at a free end, where the flow is critical: Froude number 1."""
-    carries = back_gutter(30, 4, 1000, "one", fall, wide, deep, lining, 0.021).outputs["capacity_l_s"]
+    carries = back_gutter(LININGS, 30, 4, 1000, "one", fall, wide, deep, lining, 0.021).outputs["capacity_l_s"]
     end_m = deep / 2 / 1000
     assert carries is not None and carries <= 1000 * wide / 1000 * end_m * math.sqrt(9.81 * end_m) + 1e-9
 
 
 def test_usual_back_gutter_is_capped_by_its_end() -> None:
     """150 by 20 mm at 1 in 80: 2.03 l/s by Manning alone, and less than a quarter of that falls off its end."""
-    found = back_gutter(30, 4, 1000, "one", 12.5, 150, 20, "lead", 0.021)
+    found = back_gutter(LININGS, 30, 4, 1000, "one", 12.5, 150, 20, "lead", 0.021)
     assert found.outputs["capacity_l_s"] == 0.46
     assert "capped by what falls off its end" in " ".join(found.working)

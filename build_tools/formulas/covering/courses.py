@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, round_up, rounded
+from build_tools.model.data import Data
 
 BATTENED_LENGTH = number(
     "length_m",
@@ -146,8 +147,9 @@ def _courses() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="courses",
         title="Courses up the slope",
         subject="covering",
@@ -172,5 +174,4 @@ FORMULAS = (
         ),
         function=courses,
         example=MappingProxyType({"length_m": 5, "gauge_mm": 345, "counted_count": 14}),
-    ),
-)
+    )

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from build_tools.formulas.covering.laps_drawing import draw_lap_rise
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
+from build_tools.model.data import Data
 
 WATER_PA_MM = 9.81
 """Pressure under a millimetre of water: 1000 kg/m³ and 9.81 m/s²."""
@@ -111,8 +112,9 @@ def _rises() -> tuple[tuple[str, ...], ...]:
     return rows
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="lap-rise",
         title="How high water must climb a headlap",
         subject="covering",
@@ -139,5 +141,4 @@ FORMULAS = (
         function=lap_rise,
         example=MappingProxyType({"pitch_deg": 20, "headlap_mm": 75, "gust_m_s": 25}),
         draw=draw_lap_rise,
-    ),
-)
+    )

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
 from typing import NamedTuple
 
 from build_tools.formulas.covering.slope import MARGIN_DEG
-from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Choice, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import Covering, Data
 
 LONG_UP_TO_DEG = 30
 """On steeper rafters their length is no matter (table of slate laps, note)."""
@@ -18,17 +20,6 @@ LONG_SEVERE_M = 6
 UPRIGHT_DEG = 75
 """From here up it is tile or slate hanging, with laps of its own (BS 5534 counts walls from 75 degrees)."""
 NOT_LISTED = "data-sheet"
-
-
-class Covering(NamedTuple):
-    """A kind of covering, with the limits that hold without its data sheet."""
-
-    id: str
-    label: str
-    least_pitch_deg: float
-    headlap_mm: float | None
-    headlap_severe_mm: float | None
-    seldom_under_deg: float | None
 
 
 class CoveringLimits(NamedTuple):
@@ -44,15 +35,17 @@ class CoveringLimits(NamedTuple):
     """Where many of the kind are declared for less than that: from here up the kind calls no roof too flat."""
 
 
-COVERINGS = rows("coverings", Covering)
+def covering_input(coverings: tuple[Covering, ...]) -> Input:
+    """Let the kind of covering be picked."""
+    return choice(
+        "covering",
+        "Covering",
+        choices=(Choice(NOT_LISTED, "By its data sheet alone"), *choices_of(coverings)),
+        hint="Numbers from the data sheet go before those of the table. Without a data sheet pick the kind.",
+        default=NOT_LISTED,
+    )
 
-COVERING = choice(
-    "covering",
-    "Covering",
-    choices=(Choice(NOT_LISTED, "By its data sheet alone"), *choices_of(COVERINGS)),
-    hint="Numbers from the data sheet go before those of the table. Without a data sheet pick the kind.",
-    default=NOT_LISTED,
-)
+
 RAFTER_PITCH = number(
     "rafter_pitch_deg",
     "Pitch of the rafters",
@@ -104,6 +97,7 @@ LAP_TO_SPARE = output("lap_margin_mm", "Headlap to spare", step=1, rounds="down"
 
 
 def covering_margin(
+    coverings: tuple[Covering, ...],
     covering: str,
     rafter_pitch_deg: float,
     least_pitch_deg: float | None,
@@ -144,12 +138,12 @@ def covering_margin(
         Dry today proves nothing for a roof outside its limits, and within them it may still be broken.
 
     Example:
-        >>> covering_margin("data-sheet", 17.3, 17.5, 75, 75, "moderate", None).outputs["pitch_margin_deg"]
+        >>> covering_margin(COVERINGS, "data-sheet", 17.3, 17.5, 75, 75, "moderate", None).outputs["pitch_margin_deg"]
         -0.2
-        >>> covering_margin("data-sheet", 17.3, 17.5, 75, 75, "moderate", None).verdict
+        >>> covering_margin(COVERINGS, "data-sheet", 17.3, 17.5, 75, 75, "moderate", None).verdict
         'below'
     """
-    limits = covering_limits(covering, least_pitch_deg, least_headlap_mm, exposure)
+    limits = covering_limits(coverings, covering, least_pitch_deg, least_headlap_mm, exposure)
     lap_spare_mm: float | None = None
     if headlap_mm is not None and limits.lap_mm is not None:
         lap_spare_mm = rounded(headlap_mm - limits.lap_mm, LAP_TO_SPARE)
@@ -176,14 +170,18 @@ def covering_margin(
 
 
 def covering_limits(
-    covering: str, least_pitch_deg: float | None, least_headlap_mm: float | None, exposure: str
+    coverings: tuple[Covering, ...],
+    covering: str,
+    least_pitch_deg: float | None,
+    least_headlap_mm: float | None,
+    exposure: str,
 ) -> CoveringLimits:
     """Give the least pitch and headlap: as declared, or else from the table."""
     pitch_deg = least_pitch_deg
     lap_mm = least_headlap_mm
     lap_by_size = False
     seldom_under_deg: float | None = None
-    for row in COVERINGS:
+    for row in coverings:
         if row.id == covering:
             pitch_deg = row.least_pitch_deg if least_pitch_deg is None else least_pitch_deg
             table_mm = row.headlap_severe_mm if exposure == "severe" else row.headlap_mm
@@ -245,20 +243,14 @@ def _headlap_line(found_mm: float | None, least_mm: float | None) -> str:
     return said + f"{quantity(rounded(found_mm - least_mm, LAP_TO_SPARE), 'mm')} to spare, rounded down."
 
 
-def _coverings() -> tuple[tuple[str, ...], ...]:
-    """Rows for reckoning by hand: from where on each kind of covering is at its limit, and within it."""
-    return tuple(
-        (each.label, quantity(each.least_pitch_deg, "°"), quantity(each.least_pitch_deg + MARGIN_DEG, "°"))
-        for each in COVERINGS
-    )
-
-
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    kinds = rows(data, "coverings", Covering)
+    return Formula(
         id="covering-margin",
         title="What the covering has to spare",
         subject="covering",
-        inputs=(COVERING, RAFTER_PITCH, DECLARED_PITCH, HEADLAP, LEAST_HEADLAP, EXPOSURE, RAFTER_LENGTH),
+        inputs=(covering_input(kinds), RAFTER_PITCH, DECLARED_PITCH, HEADLAP, LEAST_HEADLAP, EXPOSURE, RAFTER_LENGTH),
         outputs=(PITCH_TO_SPARE, LAP_TO_SPARE),
         verdicts=MappingProxyType(
             {
@@ -280,9 +272,12 @@ FORMULAS = (
                 "At 30° or less, a rafter over 9 m is at the limit too; in severe exposure, one over 6 m.",
             ),
             heads=("Covering", "Below, if flatter than", "Within, if steeper than"),
-            rows=_coverings(),
+            rows=tuple(
+                (each.label, quantity(each.least_pitch_deg, "°"), quantity(each.least_pitch_deg + MARGIN_DEG, "°"))
+                for each in kinds
+            ),
         ),
-        function=covering_margin,
+        function=partial(covering_margin, kinds),
         example=MappingProxyType(
             {
                 "covering": "data-sheet",
@@ -294,6 +289,5 @@ FORMULAS = (
                 "length_m": 5,
             }
         ),
-        tables=("coverings",),
-    ),
-)
+        tables=only(data, "coverings"),
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -9,7 +10,8 @@ from build_tools.formulas.covering.margin import EXPOSURE
 from build_tools.formulas.covering.slating_drawing import draw_slate_gauge
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import rows
+from build_tools.formulas.tables import only, rows
+from build_tools.model.data import Data, SlateLaps
 
 HEAD_TO_NAIL_MM = 25
 """A slate nailed near the head counts from its nail hole, an inch below the head."""
@@ -23,24 +25,6 @@ TO_A_CLEAR_SIZE_MM = 8
 """A slate counts as a size in the table when it is within this of it: 20 inches is 508 mm (common practice)."""
 
 
-class LapAtPitch(NamedTuple):
-    """The least headlap at one rafter pitch."""
-
-    rafter_pitch_deg: float
-    headlap_mm: float
-
-
-class SlateLaps(NamedTuple):
-    """The least headlaps of one size of slate, flattest pitch first."""
-
-    id: str
-    label: str
-    length_mm: float
-    width_mm: float
-    moderate: tuple[LapAtPitch, ...]
-    severe: tuple[LapAtPitch, ...]
-
-
 class LeastLap(NamedTuple):
     """What the table says of a slate: the lap, or why there is none."""
 
@@ -48,8 +32,6 @@ class LeastLap(NamedTuple):
     said: str
     too_flat: bool
 
-
-HEADLAPS = rows("headlaps", SlateLaps)
 
 SLATE_LENGTH = number(
     "length_mm", "Length of the slate", low=200, high=900, hint="Of a spare or slipped slate, head to tail."
@@ -92,6 +74,7 @@ SLATE_LEAST_LAP = output("least_headlap_mm", "Least headlap by the table", step=
 
 
 def slate_gauge(
+    headlaps: tuple[SlateLaps, ...],
     length_mm: float,
     headlap_mm: float,
     nailing: str,
@@ -130,9 +113,9 @@ def slate_gauge(
         The hole of a head-nailed slate is 25 millimetres below its head.
 
     Example:
-        >>> slate_gauge(500, 100, "centre", 250, 25, "moderate").outputs["gauge_mm"]
+        >>> slate_gauge(HEADLAPS, 500, 100, "centre", 250, 25, "moderate").outputs["gauge_mm"]
         200.0
-        >>> slate_gauge(500, 75, "centre", 250, 25, "moderate").verdict
+        >>> slate_gauge(HEADLAPS, 500, 75, "centre", 250, 25, "moderate").verdict
         'short'
     """
     nothing = {"gauge_mm": None, "hole_mm": None, "slates_per_m2": None, "least_headlap_mm": None}
@@ -157,15 +140,17 @@ def slate_gauge(
     outputs = {"gauge_mm": gauge_mm, "hole_mm": hole_mm, "slates_per_m2": per_m2, "least_headlap_mm": None}
     if width_mm is None or rafter_pitch_deg is None:
         return Reckoned(outputs=outputs, verdict=None, working=working)
-    least = least_slate_lap(length_mm, width_mm, rafter_pitch_deg, exposure)
+    least = least_slate_lap(headlaps, length_mm, width_mm, rafter_pitch_deg, exposure)
     outputs = {"gauge_mm": gauge_mm, "hole_mm": hole_mm, "slates_per_m2": per_m2, "least_headlap_mm": least.lap_mm}
     return Reckoned(outputs=outputs, verdict=_slate_verdict(headlap_mm, least), working=(*working, least.said))
 
 
-def least_slate_lap(length_mm: float, width_mm: float, rafter_pitch_deg: float, exposure: str) -> LeastLap:
+def least_slate_lap(
+    headlaps: tuple[SlateLaps, ...], length_mm: float, width_mm: float, rafter_pitch_deg: float, exposure: str
+) -> LeastLap:
     """Look up the least headlap of a size, at the next flatter pitch of the table; nothing is interpolated."""
     place = "severe" if exposure == "severe" else "moderate"
-    for row in HEADLAPS:
+    for row in headlaps:
         length_fits = at_least(TO_A_CLEAR_SIZE_MM, abs(row.length_mm - length_mm))
         if length_fits and at_least(TO_A_CLEAR_SIZE_MM, abs(row.width_mm - width_mm)):
             laps = row.severe if exposure == "severe" else row.moderate
@@ -224,8 +209,10 @@ def _gauges() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    headlaps = rows(data, "headlaps", SlateLaps)
+    return Formula(
         id="slate-gauge",
         title="Gauge of slates",
         subject="covering",
@@ -252,7 +239,7 @@ FORMULAS = (
             heads=("Slate", "Lap 70 mm", "80 mm", "90 mm", "100 mm", "115 mm"),
             rows=_gauges(),
         ),
-        function=slate_gauge,
+        function=partial(slate_gauge, headlaps),
         example=MappingProxyType(
             {
                 "length_mm": 500,
@@ -264,6 +251,5 @@ FORMULAS = (
             }
         ),
         draw=draw_slate_gauge,
-        tables=("headlaps",),
-    ),
-)
+        tables=only(data, "headlaps"),
+    )

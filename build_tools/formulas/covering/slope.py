@@ -8,6 +8,7 @@ from types import MappingProxyType
 from build_tools.formulas.covering.slope_drawing import draw_pitch
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, round_up, rounded
+from build_tools.model.data import Data
 
 MARGIN_DEG = 2
 """A choice of this guide. A level read 10 mm wrong over a metre misses 0.6°, and a rafter that sags by a 200th of its
@@ -125,8 +126,9 @@ def _rises() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="pitch",
         title="Pitch of the roof",
         subject="covering",
@@ -154,5 +156,4 @@ FORMULAS = (
         function=pitch,
         example=MappingProxyType({"rise_mm": 312, "run_mm": 1000, "least_pitch_deg": 17.5}),
         draw=draw_pitch,
-    ),
-)
+    )

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
+from build_tools.model.data import Data
 
 MEASURED = choice(
     "measured",
@@ -119,8 +120,9 @@ def _slopes() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="pitch-from-slope",
         title="Pitch from the slope length or per cent",
         subject="covering",
@@ -137,5 +139,4 @@ FORMULAS = (
         ),
         function=pitch_from_slope,
         example=MappingProxyType({"measured": "slope", "rise_mm": 1500, "slope_mm": 3000}),
-    ),
-)
+    )

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
+from build_tools.model.data import Data
 
 VALLEY = "valley"
 
@@ -108,8 +109,9 @@ def _pitches() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="true-pitch",
         title="True pitch of a tile or a valley",
         subject="covering",
@@ -127,5 +129,4 @@ FORMULAS = (
         ),
         function=true_pitch,
         example=MappingProxyType({"rafter_pitch_deg": 35, "lying": "plain-tiles"}),
-    ),
-)
+    )

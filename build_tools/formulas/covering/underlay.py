@@ -2,29 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
 from build_tools.formulas.covering.measured_lap import judged_lap
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, quantity, rounded
-from build_tools.formulas.tables import rows
+from build_tools.formulas.tables import only, rows
+from build_tools.model.data import Data, UnderlayLap
 
 SIDE_LAP_MM = 100
 """Where two lengths meet, at any pitch, counted past the rafter."""
 
-
-class UnderlayLap(NamedTuple):
-    """The lap of underlay from one rafter pitch up."""
-
-    id: str
-    label: str
-    from_deg: float
-    draped_lap_mm: float
-    boarded_lap_mm: float
-
-
-UNDERLAY_LAPS = rows("underlay-laps", UnderlayLap)
 
 UNDERLAY_PITCH = number(
     "rafter_pitch_deg",
@@ -52,7 +41,9 @@ MEASURED_UNDERLAY_LAP = number(
 UNDERLAY_LAP = output("lap_mm", "Lap needed", step=5, rounds="up")
 
 
-def underlay_lap(rafter_pitch_deg: float, support: str, measured_lap_mm: float | None) -> Reckoned:
+def underlay_lap(
+    underlay_laps: tuple[UnderlayLap, ...], rafter_pitch_deg: float, support: str, measured_lap_mm: float | None
+) -> Reckoned:
     """Find the lap between widths of underlay at a pitch, and whether a measured lap is long enough.
 
     the lap stands in the table, by pitch and by what the underlay lies on
@@ -75,16 +66,16 @@ def underlay_lap(rafter_pitch_deg: float, support: str, measured_lap_mm: float |
         Underlay carries off a little water for a while. It is no second roof.
 
     Example:
-        >>> underlay_lap(22.5, "draped", 100).outputs["lap_mm"]
+        >>> underlay_lap(UNDERLAY_LAPS, 22.5, "draped", 100).outputs["lap_mm"]
         150
-        >>> underlay_lap(22.5, "draped", 100).verdict
+        >>> underlay_lap(UNDERLAY_LAPS, 22.5, "draped", 100).verdict
         'short'
     """
-    row = UNDERLAY_LAPS[0]
+    row = underlay_laps[0]
     if not at_least(rafter_pitch_deg, row.from_deg):
         said = f"{quantity(rafter_pitch_deg, '°')} is under {quantity(row.from_deg, '°')}, where the table begins."
         return Reckoned(outputs={"lap_mm": None}, verdict="too-flat", working=(said,))
-    for each in UNDERLAY_LAPS:
+    for each in underlay_laps:
         if at_least(rafter_pitch_deg, each.from_deg):
             row = each
     boarded = support == "boarded"
@@ -97,8 +88,10 @@ def underlay_lap(rafter_pitch_deg: float, support: str, measured_lap_mm: float |
     return judged_lap(lap_mm, measured_lap_mm, working)
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    underlay_laps = rows(data, "underlay-laps", UnderlayLap)
+    return Formula(
         id="underlay-lap",
         title="Lap of underlay",
         subject="covering",
@@ -122,11 +115,10 @@ FORMULAS = (
             heads=("Pitch", "Draped", "On boards"),
             rows=tuple(
                 (each.label, quantity(each.draped_lap_mm, "mm"), quantity(each.boarded_lap_mm, "mm"))
-                for each in UNDERLAY_LAPS
+                for each in underlay_laps
             ),
         ),
-        function=underlay_lap,
+        function=partial(underlay_lap, underlay_laps),
         example=MappingProxyType({"rafter_pitch_deg": 22.5, "support": "draped", "measured_lap_mm": 100}),
-        tables=("underlay-laps",),
-    ),
-)
+        tables=only(data, "underlay-laps"),
+    )

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.finding.hosing_drawing import draw_hose_test
 from build_tools.formulas.numbers import TOLERANCE, at_least, figure, quantity, rounded
+from build_tools.model.data import Data
 
 HOSE_LENGTH_MM = 1500
 HOSE_FLOW_MIN = 5
@@ -180,8 +181,9 @@ def _hose_rows() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="hose-test-plan",
         title="Minutes of a hose test",
         subject="finding",
@@ -213,5 +215,4 @@ FORMULAS = (
             {"foot_mm": 780, "side_mm": 1180, "head_mm": 780, "glass_mm": 3920, "above_mm": 1500, "delay_min": 10}
         ),
         draw=draw_hose_test,
-    ),
-)
+    )

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.finding.outside_drawing import STRIP_MM, draw_outside
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
+from build_tools.model.data import Data
 
 SIDEWAYS_DEG = 11
 """Under this pitch water may creep sideways or back (project choice)."""
@@ -201,8 +202,9 @@ def _outside_factors() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="where-outside",
         title="The mark inside, found outside",
         subject="finding",
@@ -245,5 +247,4 @@ FORMULAS = (
             }
         ),
         draw=draw_outside,
-    ),
-)
+    )

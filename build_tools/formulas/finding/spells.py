@@ -19,6 +19,7 @@ from build_tools.formulas.finding.spell_counts import (
 )
 from build_tools.formulas.finding.spells_drawing import draw_rain_log
 from build_tools.formulas.numbers import at_least, figure, rounded
+from build_tools.model.data import Data
 
 LEAST_SPELLS = 6
 """Fewer say nothing (project choice): three drips in three spells of rain, and three dry spells, are the least."""
@@ -211,8 +212,9 @@ def _log_rows() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="rain-log",
         title="What a log of rain and drips shows",
         subject="finding",
@@ -253,5 +255,4 @@ FORMULAS = (
             }
         ),
         draw=draw_rain_log,
-    ),
-)
+    )

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Choice, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.glass.mass_drawing import draw_glass_mass
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import Data, LiftFilter
 
 GLASS_KG_M2_MM = 2.5
 """A square metre of glass a millimetre thick: 2500 kg/m³."""
@@ -16,19 +17,6 @@ SHARE_OF_TWO = 2 / 3
 SHARE_OF_THREE = 1 / 2
 """Of what each one lifts alone, added up."""
 
-
-class LiftFilter(NamedTuple):
-    """What one person may lift at one height of the hands before the lift is assessed in full."""
-
-    id: str
-    label: str
-    men_close_kg: float
-    men_far_kg: float
-    women_close_kg: float
-    women_far_kg: float
-
-
-LIFT_FILTERS = rows("lift-filters", LiftFilter)
 
 PANE_WIDTH = number(
     "width_mm",
@@ -57,14 +45,21 @@ PANES = number(
     default=1,
     whole=True,
 )
-HANDS = choice(
-    "hands",
-    "Where the hands pass",
-    choices=choices_of(LIFT_FILTERS),
-    hint="The worst place on the way from start to end. Over a low upstand you stoop, and the hands are at the shin; "
-    "on a roof they are seldom at the elbow.",
-    default="to-knuckle",
-)
+
+
+def hands_input(lift_filters: tuple[LiftFilter, ...]) -> Input:
+    """Let the height of the hands be picked."""
+    return choice(
+        "hands",
+        "Where the hands pass",
+        choices=choices_of(lift_filters),
+        hint="The worst place on the way from start to end. Over a low upstand you stoop, and the hands are at the "
+        "shin; "
+        "on a roof they are seldom at the elbow.",
+        default="to-knuckle",
+    )
+
+
 REACH = choice(
     "reach",
     "Held",
@@ -85,7 +80,14 @@ LIFT_PEOPLE = output("people_count", "People to lift one", step=1, rounds="up")
 
 
 def glass_mass(
-    width_mm: float, height_mm: float, glass_mm: float, panes_count: int, hands: str, reach: str, lifters: str
+    lift_filters: tuple[LiftFilter, ...],
+    width_mm: float,
+    height_mm: float,
+    glass_mm: float,
+    panes_count: int,
+    hands: str,
+    reach: str,
+    lifters: str,
 ) -> Reckoned:
     """Find the mass of a pane or a sealed unit, and how many people it takes to lift it, or lifting gear.
 
@@ -119,15 +121,15 @@ def glass_mass(
         Glass is never carried up a ladder by hand.
 
     Example:
-        >>> glass_mass(1200, 900, 8, 1, "to-elbow", "close", "men").outputs["mass_kg"]
+        >>> glass_mass(LIFT_FILTERS, 1200, 900, 8, 1, "to-elbow", "close", "men").outputs["mass_kg"]
         21.6
-        >>> glass_mass(1200, 900, 8, 1, "to-knuckle", "close", "men").verdict
+        >>> glass_mass(LIFT_FILTERS, 1200, 900, 8, 1, "to-knuckle", "close", "men").verdict
         'two'
     """
     exact_kg = width_mm * height_mm * glass_mm * GLASS_KG_M2_MM / 1000000
     mass_kg = rounded(exact_kg, GLASS_MASS)
     total_kg = rounded(exact_kg * panes_count, GLASS_TOTAL)
-    filter_kg = lift_filter_kg(hands, reach, lifters)
+    filter_kg = lift_filter_kg(lift_filters, hands, reach, lifters)
     two_kg = 2 * filter_kg * SHARE_OF_TWO
     three_kg = 3 * filter_kg * SHARE_OF_THREE
     verdict = _lift_verdict(mass_kg, filter_kg, two_kg, three_kg)
@@ -147,10 +149,10 @@ def glass_mass(
     return Reckoned(outputs=outputs, verdict=verdict, working=(*working, stack))
 
 
-def lift_filter_kg(hands: str, reach: str, lifters: str) -> float:
+def lift_filter_kg(lift_filters: tuple[LiftFilter, ...], hands: str, reach: str, lifters: str) -> float:
     """Look up what one person lifts there before the lift is assessed in full."""
-    found = LIFT_FILTERS[0]
-    for row in LIFT_FILTERS:
+    found = lift_filters[0]
+    for row in lift_filters:
         if row.id == hands:
             found = row
     if lifters == "men":
@@ -185,12 +187,14 @@ def _glass_masses() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    lift_filters = rows(data, "lift-filters", LiftFilter)
+    return Formula(
         id="glass-mass",
         title="Mass of glass, and hands to lift it",
         subject="glass",
-        inputs=(PANE_WIDTH, PANE_HEIGHT, GLASS_THICKNESS, PANES, HANDS, REACH, LIFTERS),
+        inputs=(PANE_WIDTH, PANE_HEIGHT, GLASS_THICKNESS, PANES, hands_input(lift_filters), REACH, LIFTERS),
         outputs=(GLASS_MASS, GLASS_TOTAL, LIFT_PEOPLE),
         verdicts=MappingProxyType(
             {
@@ -213,7 +217,7 @@ FORMULAS = (
             heads=("Glass", "In all", "1 m² weighs"),
             rows=_glass_masses(),
         ),
-        function=glass_mass,
+        function=partial(glass_mass, lift_filters),
         example=MappingProxyType(
             {
                 "width_mm": 1200,
@@ -226,6 +230,5 @@ FORMULAS = (
             }
         ),
         draw=draw_glass_mass,
-        tables=("lift-filters",),
-    ),
-)
+        tables=only(data, "lift-filters"),
+    )

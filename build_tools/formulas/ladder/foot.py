@@ -8,6 +8,7 @@ from types import MappingProxyType
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.ladder.foot_drawing import LADDER_UP, draw_ladder_foot
 from build_tools.formulas.numbers import at_least, figure, quantity, round_down, round_up, rounded
+from build_tools.model.data import Data
 
 ABOVE_M = 1
 """A ladder stands so far above where one steps off, for a hold."""
@@ -131,8 +132,9 @@ def _ladder_feet() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="ladder-foot",
         title="Foot and length of a ladder",
         subject="ladder",
@@ -162,5 +164,4 @@ FORMULAS = (
         function=ladder_foot,
         example=MappingProxyType({"height_m": 4, "measured_foot_m": 1.4, "ladder_m": 6}),
         draw=draw_ladder_foot,
-    ),
-)
+    )

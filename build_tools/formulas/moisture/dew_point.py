@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
+from build_tools.model.data import Data
 
 FULL_AT_0_PA = 610.5
 """Saturation pressure at 0 °C in the formula of ISO 13788; the two branches meet there."""
@@ -122,8 +123,9 @@ def _dew_points() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="dew-point",
         title="Dew point of the room, and the coldest surface",
         subject="moisture",
@@ -148,5 +150,4 @@ FORMULAS = (
         ),
         function=dew_point,
         example=MappingProxyType({"temperature_c": 20, "relative_humidity_percent": 50, "surface_c": 10}),
-    ),
-)
+    )

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Choice, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import Data, DryingMaterial
 
 DAYS_A_WEEK = 7
 UNHEATED_FACTOR = 1.5
@@ -15,30 +16,17 @@ SHUT_FACTOR = 5
 """Printed for concrete, outdoors and in very humid air; taken for the others too (project choice)."""
 
 
-class DryingPoint(NamedTuple):
-    """How many days one thickness takes."""
-
-    thickness_mm: float
-    days_count: float
-
-
-class DryingMaterial(NamedTuple):
-    """A material with its points, thinnest first."""
-
-    id: str
-    label: str
-    times: tuple[DryingPoint, ...]
+def wet_material_input(drying_materials: tuple[DryingMaterial, ...]) -> Input:
+    """Let what was laid wet be picked."""
+    return choice(
+        "material",
+        "What was laid wet",
+        choices=choices_of(drying_materials),
+        hint="Concrete on sheet, tiles or ground dries to one side only. Several kinds: take the slowest.",
+        default="plaster",
+    )
 
 
-DRYING_MATERIALS = rows("drying-times", DryingMaterial)
-
-WET_MATERIAL = choice(
-    "material",
-    "What was laid wet",
-    choices=choices_of(DRYING_MATERIALS),
-    hint="Concrete on sheet, tiles or ground dries to one side only. Several kinds: take the slowest.",
-    default="plaster",
-)
 WET_THICKNESS = number(
     "thickness_mm",
     "Thickness",
@@ -69,7 +57,9 @@ DRYING_WEEKS = output("drying_weeks", "Dry after", step=1, rounds="up")
 WEEKS_LEFT = output("left_weeks", "Still to go", step=1, rounds="up")
 
 
-def drying_time(material: str, thickness_mm: float, air: str, age_weeks: float | None) -> Reckoned:
+def drying_time(
+    drying_materials: tuple[DryingMaterial, ...], material: str, thickness_mm: float, air: str, age_weeks: float | None
+) -> Reckoned:
     """Find how many weeks a wet layer takes to dry, and whether it can still be wetting the air of the house.
 
     weeks = days of the table at this thickness x 1 aired, 1.5 not heated, 5 shut up, divided by 7
@@ -99,12 +89,12 @@ def drying_time(material: str, thickness_mm: float, air: str, age_weeks: float |
         Heat gently: forced drying cracks plaster and curls a screed.
 
     Example:
-        >>> drying_time("plaster", 25, "aired", 3).outputs["drying_weeks"]
+        >>> drying_time(DRYING_MATERIALS, "plaster", 25, "aired", 3).outputs["drying_weeks"]
         5
-        >>> drying_time("plaster", 25, "aired", 3).verdict
+        >>> drying_time(DRYING_MATERIALS, "plaster", 25, "aired", 3).verdict
         'still-wet'
     """
-    row = drying_material(material)
+    row = drying_material(drying_materials, material)
     last = row.times[len(row.times) - 1]
     if not at_least(last.thickness_mm, thickness_mm):
         none = {"drying_weeks": None, "left_weeks": None}
@@ -127,10 +117,10 @@ def drying_time(material: str, thickness_mm: float, air: str, age_weeks: float |
     return Reckoned(outputs=outputs, verdict="time-over" if over else "still-wet", working=(*working, ago))
 
 
-def drying_material(material: str) -> DryingMaterial:
+def drying_material(drying_materials: tuple[DryingMaterial, ...], material: str) -> DryingMaterial:
     """Look a material up by its id."""
-    found = DRYING_MATERIALS[0]
-    for row in DRYING_MATERIALS:
+    found = drying_materials[0]
+    for row in drying_materials:
         if row.id == material:
             found = row
     return found
@@ -149,24 +139,26 @@ def drying_days(row: DryingMaterial, thickness_mm: float) -> float:
     return days
 
 
-def _drying_rows() -> tuple[tuple[str, ...], ...]:
+def _drying_rows(drying_materials: tuple[DryingMaterial, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: weeks in a heated and aired room, a dash beyond the source."""
     found = []
-    for row in DRYING_MATERIALS:
+    for row in drying_materials:
         weeks = (
-            drying_time(row.id, thick, "aired", None).outputs["drying_weeks"]
+            drying_time(drying_materials, row.id, thick, "aired", None).outputs["drying_weeks"]
             for thick in (15.0, 25.0, 50.0, 75.0, 100.0)
         )
         found.append((row.label, *("—" if each is None else quantity(each, "wk") for each in weeks)))
     return tuple(found)
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    drying_materials = rows(data, "drying-times", DryingMaterial)
+    return Formula(
         id="drying-time",
         title="Drying time of wet work",
         subject="moisture",
-        inputs=(WET_MATERIAL, WET_THICKNESS, DRYING_AIR, LAID_AGO),
+        inputs=(wet_material_input(drying_materials), WET_THICKNESS, DRYING_AIR, LAID_AGO),
         outputs=(DRYING_WEEKS, WEEKS_LEFT),
         verdicts=MappingProxyType(
             {
@@ -184,10 +176,9 @@ FORMULAS = (
                 "five times as long.",
             ),
             heads=("Laid wet", "15 mm", "25 mm", "50 mm", "75 mm", "100 mm"),
-            rows=_drying_rows(),
+            rows=_drying_rows(drying_materials),
         ),
-        function=drying_time,
+        function=partial(drying_time, drying_materials),
         example=MappingProxyType({"material": "plaster", "thickness_mm": 25, "air": "aired", "age_weeks": 3}),
-        tables=("drying-times",),
-    ),
-)
+        tables=only(data, "drying-times"),
+    )

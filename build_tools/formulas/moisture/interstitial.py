@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
 
-from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output, rows_input
+from build_tools.formulas.definition import ByHand, Formula, Reckoned, output
 from build_tools.formulas.moisture.condensation import LEAST_G_M2, year_of_condensate
 from build_tools.formulas.moisture.interstitial_drawing import draw_interstitial
-from build_tools.formulas.moisture.interstitial_words import end_said, layers_said, place_said, worst_said, year_said
-from build_tools.formulas.moisture.roof_layers import (
-    OWN,
-    ROOF_BUILD_UPS,
-    ROOF_LAYERS,
-    cut_layers,
-    laid_layers,
-    wet_layers_take,
+from build_tools.formulas.moisture.interstitial_inputs import (
+    ROOM_HUMIDITY,
+    ROOM_TEMPERATURE,
+    climate_input,
+    own_layers_input,
+    roof_build_up_input,
+    room_input,
 )
-from build_tools.formulas.moisture.room_air import CLIMATES, ROOM_CLASSES, months_of
+from build_tools.formulas.moisture.interstitial_words import end_said, layers_said, place_said, worst_said, year_said
+from build_tools.formulas.moisture.roof_layers import cut_layers, laid_layers, wet_layers_take
+from build_tools.formulas.moisture.room_air import months_of
 from build_tools.formulas.numbers import at_least, figure, rounded
-from build_tools.formulas.tables import choices_of
+from build_tools.formulas.tables import only, rows
+from build_tools.model.data import Climate, Data, RoofBuildUp, RoofLayer, RoomClass
 
 SLOW_SHARE = 0.1
 SLOW_G_M2 = 50
@@ -26,60 +29,6 @@ SLOW_G_M2 = 50
 BLOWN_THROUGH = ("loft", "flat-vented")
 """Roofs in which air carries the moisture, so that reckoning by layers does not hold."""
 
-ROOF_BUILD_UP = choice(
-    "build_up",
-    "Build-up",
-    choices=(
-        *choices_of(ROOF_BUILD_UPS),
-        Choice("loft", "Cold loft, wool on its floor"),
-        Choice("flat-vented", "Flat, air blows over the wool"),
-        Choice(OWN, "Own layers, listed below"),
-    ),
-    hint="The one most like it. Look in at the edge of the lining, at a downlight, or from the loft.",
-    default="rafters-open",
-)
-OWN_LAYERS = rows_input(
-    "layers",
-    "Own layers, from the room outwards",
-    columns=(
-        choice("material", "Material", choices=choices_of(ROOF_LAYERS), hint="The one most like it."),
-        number("thickness_mm", "Thickness", low=0.1, high=400, hint="Of a film any will do: it counts as one."),
-    ),
-    low=1,
-    high=10,
-    hint="They count only if “own layers” is picked. Stop at the first gap that outside air blows through.",
-    default=(("plasterboard", 12.5), ("wool", 100), ("felt", 1)),
-)
-CLIMATE = choice(
-    "climate",
-    "Climate",
-    choices=choices_of(CLIMATES),
-    hint="The one whose January is most like yours; in doubt the colder.",
-    default="england",
-)
-ROOM = choice(
-    "room",
-    "Room below",
-    choices=choices_of(ROOM_CLASSES),
-    hint="By how it is used. Washing that dries indoors, or shut windows: take one class more.",
-    default="class-3",
-)
-ROOM_TEMPERATURE = number(
-    "temperature_c",
-    "Temperature of the room",
-    low=5,
-    high=35,
-    hint="As it is kept in winter. 20 °C is usual.",
-    default=20,
-)
-ROOM_HUMIDITY = number(
-    "relative_humidity_percent",
-    "Relative humidity of the room, if measured",
-    low=10,
-    high=100,
-    hint="Over some weeks in winter. It goes before the kind of room, and is held all the year.",
-    optional=True,
-)
 PEAK = output("peak_g_m2", "Most water at one time", step=1, rounds="up")
 ALLOWED = output("allowed_g_m2", "The wet layers may hold", step=1, rounds="down")
 LEFT_OVER = output("left_g_m2", "Left after twelve months", step=1, rounds="up")
@@ -93,6 +42,10 @@ STILL_AIR = output("still_air_m", "Resistance to vapour, as still air", step=0.0
 
 
 def interstitial(
+    roof_layers: tuple[RoofLayer, ...],
+    roof_build_ups: tuple[RoofBuildUp, ...],
+    climates: tuple[Climate, ...],
+    room_classes: tuple[RoomClass, ...],
     build_up: str,
     layers: tuple[tuple[str, float], ...],
     climate: str,
@@ -152,22 +105,22 @@ def interstitial(
         It points, and by itself opens no roof. The timber is measured first.
 
     Example:
-        >>> interstitial("felt-open", (("wool", 100),), "england", "class-3", 20, None).verdict
+        >>> interstitial(*ROOF, "felt-open", (("wool", 100),), "england", "class-3", 20, None).verdict
         'never-dries'
-        >>> interstitial("felt-sealed", (("wool", 100),), "england", "class-3", 20, None).outputs["peak_g_m2"]
+        >>> interstitial(*ROOF, "felt-sealed", (("wool", 100),), "england", "class-3", 20, None).outputs["peak_g_m2"]
         5
     """
     for name in BLOWN_THROUGH:
         if build_up == name:
             return _not_by_layers()
-    laid = laid_layers(build_up, layers)
-    cut = cut_layers(laid)
-    months = months_of(climate, room, temperature_c, relative_humidity_percent)
+    laid = laid_layers(roof_build_ups, build_up, layers)
+    cut = cut_layers(roof_layers, laid)
+    months = months_of(climates, room_classes, climate, room, temperature_c, relative_humidity_percent)
     year = year_of_condensate(cut, months)
     peak = rounded(max_of(year.totals), PEAK)
     last = year.totals[len(year.totals) - 1]
     left = rounded(last if at_least(last, LEAST_G_M2) else 0, LEFT_OVER)
-    allowed = rounded(wet_layers_take(laid, cut, year), ALLOWED)
+    allowed = rounded(wet_layers_take(roof_layers, laid, cut, year), ALLOWED)
     outputs = {
         "peak_g_m2": peak,
         "allowed_g_m2": allowed if year.wet else None,
@@ -178,10 +131,10 @@ def interstitial(
         "resistance_m2k_w": rounded(cut.resistance, ROOF_RESISTANCE),
         "still_air_m": rounded(cut.depths[len(cut.depths) - 1], STILL_AIR),
     }
-    working = (*layers_said(laid, cut), worst_said(months[year.worst_month], year))
+    working = (*layers_said(roof_layers, laid, cut), worst_said(months[year.worst_month], year))
     if not year.wet:
         return Reckoned(outputs=outputs, verdict="dries", working=working)
-    working = (*working, year_said(year), place_said(laid, cut, year, peak), end_said(peak, allowed, left))
+    working = (*working, year_said(year), place_said(roof_layers, laid, cut, year, peak), end_said(peak, allowed, left))
     return Reckoned(outputs=outputs, verdict=year_told(peak, allowed, left), working=working)
 
 
@@ -226,10 +179,15 @@ def year_told(peak: float, allowed: float, left: float) -> str:
     return "slow" if at_least(left, 1) else "dries"
 
 
-def _build_up_rows() -> tuple[tuple[str, ...], ...]:
+def _build_up_rows(
+    roof_layers: tuple[RoofLayer, ...],
+    roof_build_ups: tuple[RoofBuildUp, ...],
+    climates: tuple[Climate, ...],
+    room_classes: tuple[RoomClass, ...],
+) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: the most water in each common build-up, with a mark where much of it stays."""
     found = []
-    for row in ROOF_BUILD_UPS:
+    for row in roof_build_ups:
         cells = []
         for climate, room in (
             ("england", "class-3"),
@@ -237,19 +195,33 @@ def _build_up_rows() -> tuple[tuple[str, ...], ...]:
             ("upland", "class-3"),
             ("upland", "class-4"),
         ):
-            reckoned = interstitial(row.id, (("wool", 100.0),), climate, room, 20, None)
+            reckoned = interstitial(
+                roof_layers, roof_build_ups, climates, room_classes, row.id, (("wool", 100.0),), climate, room, 20, None
+            )
             stays = "+" if reckoned.verdict == "never-dries" else ""
             cells.append(figure(reckoned.outputs["peak_g_m2"] or 0, 0) + stays)
         found.append((row.label, *cells))
     return tuple(found)
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    roof_layers = rows(data, "roof-layers", RoofLayer)
+    roof_build_ups = rows(data, "roof-build-ups", RoofBuildUp)
+    climates = rows(data, "climates", Climate)
+    room_classes = rows(data, "room-classes", RoomClass)
+    return Formula(
         id="interstitial",
         title="Water inside the roof from vapour, through the year",
         subject="moisture",
-        inputs=(ROOF_BUILD_UP, OWN_LAYERS, CLIMATE, ROOM, ROOM_TEMPERATURE, ROOM_HUMIDITY),
+        inputs=(
+            roof_build_up_input(roof_build_ups),
+            own_layers_input(roof_layers),
+            climate_input(climates),
+            room_input(room_classes),
+            ROOM_TEMPERATURE,
+            ROOM_HUMIDITY,
+        ),
         outputs=(PEAK, ALLOWED, LEFT_OVER, WET_MONTHS, PEAK_MONTH, WORST_MONTH, ROOF_RESISTANCE, STILL_AIR),
         verdicts=MappingProxyType(
             {
@@ -274,9 +246,9 @@ FORMULAS = (
                 "The room has 20 °C.",
             ),
             heads=("Build-up", "England, 3", "England, 4", "Upland, 3", "Upland, 4"),
-            rows=_build_up_rows(),
+            rows=_build_up_rows(roof_layers, roof_build_ups, climates, room_classes),
         ),
-        function=interstitial,
+        function=partial(interstitial, roof_layers, roof_build_ups, climates, room_classes),
         example=MappingProxyType(
             {
                 "build_up": "felt-open",
@@ -286,7 +258,6 @@ FORMULAS = (
                 "temperature_c": 20,
             }
         ),
-        draw=draw_interstitial,
-        tables=("roof-layers", "roof-build-ups", "climates", "room-classes"),
-    ),
-)
+        draw=partial(draw_interstitial, roof_layers, roof_build_ups, climates, room_classes),
+        tables=only(data, "roof-layers", "roof-build-ups", "climates", "room-classes"),
+    )

@@ -18,6 +18,7 @@ from build_tools.formulas.moisture.condensation import (
 from build_tools.formulas.moisture.roof_layers import cut_layers, laid_layers, roof_layer
 from build_tools.formulas.moisture.room_air import MONTH_NAMES, coldest_month, months_of
 from build_tools.formulas.numbers import at_least, figure, quantity
+from build_tools.model.data import Climate, RoofBuildUp, RoofLayer, RoomClass
 
 ROOM_FACE_X = 34.0
 OUTER_FACE_X = 286.0
@@ -30,6 +31,10 @@ LAYER_ROW_HIGH = 20
 
 
 def draw_interstitial(
+    roof_layers: tuple[RoofLayer, ...],
+    roof_build_ups: tuple[RoofBuildUp, ...],
+    climates: tuple[Climate, ...],
+    room_classes: tuple[RoomClass, ...],
     build_up: str,
     layers: tuple[tuple[str, float], ...],
     climate: str,
@@ -42,10 +47,10 @@ def draw_interstitial(
     if outputs["still_air_m"] is None:
         text = "air blows through: no number by layers"
         return picture(320, 60, text, label(160, 34, "middle", 0, text))
-    laid = laid_layers(build_up, layers)
-    cut = cut_layers(laid)
-    worst = drawn_month(outputs["worst_month"], climate)
-    month = months_of(climate, room, temperature_c, relative_humidity_percent)[worst]
+    laid = laid_layers(roof_build_ups, build_up, layers)
+    cut = cut_layers(roof_layers, laid)
+    worst = drawn_month(climates, outputs["worst_month"], climate)
+    month = months_of(climates, room_classes, climate, room, temperature_c, relative_humidity_percent)[worst]
     full = full_pressures(cut, month)
     tied = tied_pressures(full, month)
     dry: tuple[float, ...] = ()
@@ -63,7 +68,7 @@ def draw_interstitial(
         if at_least(bends[i] * FLOW_G_DAY * month.days, LEAST_G_M2):
             rings = (*rings, cut.places[i])
             shapes = shapes + mark(vapour[i][0], vapour[i][1])
-    shapes = shapes + drawn_heads(worst, month) + drawn_legend(len(rings) > 0) + layer_list(laid, rings)
+    shapes = shapes + drawn_heads(worst, month) + drawn_legend(len(rings) > 0) + layer_list(roof_layers, laid, rings)
     met = "water forms at the rings" if len(rings) > 0 else "they do not meet"
     name = f"{MONTH_NAMES[worst]}: vapour in each layer, and what its air can hold; {met}"
     return picture(320, 322 + LAYER_ROW_HIGH * len(laid), name, shapes)
@@ -84,9 +89,9 @@ def _most_pa(full: tuple[float, ...], month: Month) -> float:
     return max(full[0], full[len(full) - 1], month.room_pa, month.outside_pa)
 
 
-def drawn_month(worst_month: float | None, climate: str) -> int:
+def drawn_month(climates: tuple[Climate, ...], worst_month: float | None, climate: str) -> int:
     """Give the month that is drawn, counted from 0: the worst, or the coldest where no water forms."""
-    found = coldest_month(climate)
+    found = coldest_month(climates, climate)
     for i in range(len(MONTH_NAMES)):
         if worst_month is not None and worst_month == i + 1:
             found = i
@@ -149,11 +154,13 @@ def drawn_legend(wet: bool) -> str:
     return shapes + (mark(24, 273) + label(48, 278, "start", 0, "water forms here") if wet else "")
 
 
-def layer_list(laid: tuple[tuple[str, float], ...], rings: tuple[float, ...]) -> str:
+def layer_list(
+    roof_layers: tuple[RoofLayer, ...], laid: tuple[tuple[str, float], ...], rings: tuple[float, ...]
+) -> str:
     """Name the layers below the picture, with a ring between those, or at the one, where water forms."""
     shapes = ""
     for i in range(len(laid)):
-        said = f"{i + 1} {roof_layer(laid[i][0]).label}"
+        said = f"{i + 1} {roof_layer(roof_layers, laid[i][0]).label}"
         shapes = shapes + label(48, 306 + LAYER_ROW_HIGH * i, "start", 0, said)
     for place in rings:
         shapes = shapes + mark(24, 291 + LAYER_ROW_HIGH * place)

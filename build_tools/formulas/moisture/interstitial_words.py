@@ -8,9 +8,10 @@ from build_tools.formulas.moisture.condensation import Cut, Month, Year, greates
 from build_tools.formulas.moisture.roof_layers import roof_layer
 from build_tools.formulas.moisture.room_air import MONTH_NAMES
 from build_tools.formulas.numbers import at_least, figure, quantity
+from build_tools.model.data import RoofLayer
 
 
-def layers_said(laid: tuple[tuple[str, float], ...], cut: Cut) -> tuple[str, ...]:
+def layers_said(roof_layers: tuple[RoofLayer, ...], laid: tuple[tuple[str, float], ...], cut: Cut) -> tuple[str, ...]:
     """Say of each layer how it holds heat and vapour back."""
     said: tuple[str, ...] = ()
     for i in range(len(laid)):
@@ -22,15 +23,15 @@ def layers_said(laid: tuple[tuple[str, float], ...], cut: Cut) -> tuple[str, ...
                 sd_m = sd_m + cut.depths[k] - cut.depths[k - 1]
         said = (
             *said,
-            f"Layer {i + 1}, {roof_layer(laid[i][0]).label}, {quantity(laid[i][1], 'mm')}: "
+            f"Layer {i + 1}, {roof_layer(roof_layers, laid[i][0]).label}, {quantity(laid[i][1], 'mm')}: "
             f"R {figure(r_share * cut.resistance, 3)} m²·K/W, and for vapour {figure(sd_m, 3)} m of still air.",
         )
     return said
 
 
-def layer_said(laid: tuple[tuple[str, float], ...], i: int) -> str:
+def layer_said(roof_layers: tuple[RoofLayer, ...], laid: tuple[tuple[str, float], ...], i: int) -> str:
     """Name a layer by its number, counted from the room, and its material."""
-    return f"layer {i + 1}, {roof_layer(laid[i][0]).label}"
+    return f"layer {i + 1}, {roof_layer(roof_layers, laid[i][0]).label}"
 
 
 def worst_said(month: Month, year: Year) -> str:
@@ -53,14 +54,16 @@ def year_said(year: Year) -> str:
     return f"Water at the end of each month from {MONTH_NAMES[year.start]} on, in g/m²: {said}."
 
 
-def place_said(laid: tuple[tuple[str, float], ...], cut: Cut, year: Year, peak: float) -> str:
+def place_said(
+    roof_layers: tuple[RoofLayer, ...], laid: tuple[tuple[str, float], ...], cut: Cut, year: Year, peak: float
+) -> str:
     """Say when it is wettest, and where."""
     place = cut.places[greatest_of(year.peak_held)]
     before = math.floor(place)
     where = (
-        f"between {layer_said(laid, before - 1)}, and {layer_said(laid, before)}"
+        f"between {layer_said(roof_layers, laid, before - 1)}, and {layer_said(roof_layers, laid, before)}"
         if before == place
-        else f"inside {layer_said(laid, before)}"
+        else f"inside {layer_said(roof_layers, laid, before)}"
     )
     return f"It is wettest at the end of {MONTH_NAMES[year.peak_month]}, {quantity(peak, 'g/m²')}, most of it {where}."
 

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from build_tools.formulas.moisture.condensation import Month
 from build_tools.formulas.moisture.dew_point import saturation_pressure_pa
-from build_tools.formulas.tables import rows
+from build_tools.model.data import Climate, RoomClass
 
 MONTH_NAMES = (
     "January",
@@ -27,46 +25,19 @@ MILD_C = 20
 """From this temperature outside the windows stand open, and a room has the vapour of the air outside."""
 
 
-class ClimateMonth(NamedTuple):
-    """The mean of one month outside."""
-
-    outside_c: float
-    vapour_pa: float
-
-
-class Climate(NamedTuple):
-    """A year outside, January first."""
-
-    id: str
-    label: str
-    months: tuple[ClimateMonth, ...]
-
-
-class RoomClass(NamedTuple):
-    """A kind of room, and the vapour in Pa that its use adds at 0 °C outside or colder."""
-
-    id: str
-    label: str
-    supply_pa: float
-
-
-CLIMATES = rows("climates", Climate)
-ROOM_CLASSES = rows("room-classes", RoomClass)
-
-
-def climate_of(climate: str) -> Climate:
+def climate_of(climates: tuple[Climate, ...], climate: str) -> Climate:
     """Look a climate up by its id."""
-    found = CLIMATES[0]
-    for row in CLIMATES:
+    found = climates[0]
+    for row in climates:
         if row.id == climate:
             found = row
     return found
 
 
-def room_class(room: str) -> RoomClass:
+def room_class(room_classes: tuple[RoomClass, ...], room: str) -> RoomClass:
     """Look a kind of room up by its id."""
-    found = ROOM_CLASSES[0]
-    for row in ROOM_CLASSES:
+    found = room_classes[0]
+    for row in room_classes:
         if row.id == room:
             found = row
     return found
@@ -78,7 +49,12 @@ def added_pa(supply_pa: float, outside_c: float) -> float:
 
 
 def months_of(
-    climate: str, room: str, temperature_c: float, relative_humidity_percent: float | None
+    climates: tuple[Climate, ...],
+    room_classes: tuple[RoomClass, ...],
+    climate: str,
+    room: str,
+    temperature_c: float,
+    relative_humidity_percent: float | None,
 ) -> tuple[Month, ...]:
     """Give the air on both sides, month by month, January first.
 
@@ -86,8 +62,8 @@ def months_of(
     never less than the air outside, and never more than air can hold.
     """
     full_pa = saturation_pressure_pa(temperature_c)
-    outside = climate_of(climate).months
-    supply_pa = room_class(room).supply_pa
+    outside = climate_of(climates, climate).months
+    supply_pa = room_class(room_classes, room).supply_pa
     found: tuple[Month, ...] = ()
     for i in range(len(outside)):
         vapour_pa = outside[i].vapour_pa
@@ -106,9 +82,9 @@ def months_of(
     return found
 
 
-def coldest_month(climate: str) -> int:
+def coldest_month(climates: tuple[Climate, ...], climate: str) -> int:
     """Give the coldest month, counted from 0."""
-    months = climate_of(climate).months
+    months = climate_of(climates, climate).months
     best = 0
     for i in range(len(months)):
         if months[i].outside_c < months[best].outside_c:

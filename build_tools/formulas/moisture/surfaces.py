@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.moisture.dew_point import (
     HUMIDITY,
     MOULD_PERCENT,
@@ -15,7 +15,8 @@ from build_tools.formulas.moisture.dew_point import (
 )
 from build_tools.formulas.moisture.surfaces_drawing import draw_surface_humidity
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import ColdSurface, Data
 
 OUTSIDE_FILM = 0.04
 """Resistance in m²·K/W of the film of air outside: with the inside film it bounds every U value."""
@@ -25,17 +26,6 @@ LEAST_FACTOR = 0.75
 """What British guidance asks of every surface in a dwelling (IP 1/06)."""
 
 
-class ColdSurface(NamedTuple):
-    """An inside surface: its U value in W/(m²·K) and the resistance in m²·K/W of the film of air on it."""
-
-    id: str
-    label: str
-    u_w_m2k: float
-    rsi_m2k_w: float
-
-
-COLD_SURFACES = rows("cold-surfaces", ColdSurface)
-
 OUTSIDE = number(
     "outside_c",
     "Temperature outside",
@@ -43,13 +33,20 @@ OUTSIDE = number(
     high=45,
     hint="In the shade, at the same hour. To see what a frost would do, put in the night you fear.",
 )
-WHICH_SURFACE = choice(
-    "surface",
-    "Surface",
-    choices=choices_of(COLD_SURFACES),
-    hint="The one most like it. It gives the U value, and how much the air at it shields it. In doubt pick the colder.",
-    default="reveal-bare",
-)
+
+
+def which_surface_input(cold_surfaces: tuple[ColdSurface, ...]) -> Input:
+    """Let the surface be picked."""
+    return choice(
+        "surface",
+        "Surface",
+        choices=choices_of(cold_surfaces),
+        hint="The one most like it. It gives the U value, and how much the air at it shields it. In doubt pick the "
+        "colder.",
+        default="reveal-bare",
+    )
+
+
 OWN_U = number(
     "u_w_m2k",
     "U value, if you know it",
@@ -74,6 +71,7 @@ NEEDED_FACTOR = output("needed_factor", "Factor needed against mould", step=0.00
 
 
 def surface_humidity(
+    cold_surfaces: tuple[ColdSurface, ...],
     temperature_c: float,
     relative_humidity_percent: float,
     outside_c: float,
@@ -115,14 +113,14 @@ def surface_humidity(
         It points. Opening up proves.
 
     Example:
-        >>> surface_humidity(20, 60, 0, "reveal-bare", None, None).outputs["reached_c"]
+        >>> surface_humidity(COLD_SURFACES, 20, 60, 0, "reveal-bare", None, None).outputs["reached_c"]
         10.7
-        >>> surface_humidity(20, 60, 0, "reveal-bare", None, None).verdict
+        >>> surface_humidity(COLD_SURFACES, 20, 60, 0, "reveal-bare", None, None).verdict
         'wets'
     """
     held_pa = saturation_pressure_pa(temperature_c) * relative_humidity_percent / 100
     apart_k = temperature_c - outside_c
-    share = surface_share(surface, u_w_m2k)
+    share = surface_share(cold_surfaces, surface, u_w_m2k)
     at_c = outside_c + share * apart_k if surface_c is None else surface_c
     least_c = full_at_c(100 * held_pa / MOULD_PERCENT)
     reached_c = rounded(at_c, REACHED)
@@ -136,7 +134,7 @@ def surface_humidity(
         if at_c >= outside_c and at_c <= temperature_c:
             reached = rounded((at_c - outside_c) / apart_k, REACHED_FACTOR)
     working = (
-        _surface_found(surface, u_w_m2k, surface_c, share, reached_c),
+        _surface_found(cold_surfaces, surface, u_w_m2k, surface_c, share, reached_c),
         f"The air of the room holds {figure(held_pa, 0)} Pa of vapour. At the surface that is a humidity of "
         f"{quantity(humidity, '%')}.",
         f"It stays under {quantity(MOULD_PERCENT, '%')} on a surface of {quantity(needed_c, '°C')} or more.",
@@ -154,16 +152,16 @@ def surface_humidity(
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
 
 
-def surface_share(surface: str, u_w_m2k: float | None) -> float:
+def surface_share(cold_surfaces: tuple[ColdSurface, ...], surface: str, u_w_m2k: float | None) -> float:
     """Give 1 − U × Rsi; no U value is over what the two films of air alone let through."""
-    row = cold_surface(surface)
+    row = cold_surface(cold_surfaces, surface)
     return 1 - min(row.u_w_m2k if u_w_m2k is None else u_w_m2k, _most_u(row)) * row.rsi_m2k_w
 
 
-def cold_surface(surface: str) -> ColdSurface:
+def cold_surface(cold_surfaces: tuple[ColdSurface, ...], surface: str) -> ColdSurface:
     """Look a surface up by its id."""
-    found = COLD_SURFACES[0]
-    for row in COLD_SURFACES:
+    found = cold_surfaces[0]
+    for row in cold_surfaces:
         if row.id == surface:
             found = row
     return found
@@ -173,10 +171,17 @@ def _most_u(row: ColdSurface) -> float:
     return 1 / (row.rsi_m2k_w + OUTSIDE_FILM)
 
 
-def _surface_found(surface: str, u_w_m2k: float | None, surface_c: float | None, share: float, reached_c: float) -> str:
+def _surface_found(
+    cold_surfaces: tuple[ColdSurface, ...],
+    surface: str,
+    u_w_m2k: float | None,
+    surface_c: float | None,
+    share: float,
+    reached_c: float,
+) -> str:
     if surface_c is not None:
         return f"The surface was measured: {quantity(surface_c, '°C')}."
-    row = cold_surface(surface)
+    row = cold_surface(cold_surfaces, surface)
     taken = row.u_w_m2k if u_w_m2k is None else u_w_m2k
     capped = "" if taken <= _most_u(row) else " (no U value is over what the air at it lets through)"
     return (
@@ -210,18 +215,18 @@ def _surface_told(humidity: float, room_percent: float, tested: bool) -> str:
     return "dry" if tested else "no-test"
 
 
-def _surface_rows() -> tuple[tuple[str, ...], ...]:
+def _surface_rows(cold_surfaces: tuple[ColdSurface, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: each surface with its factor, and its temperature in a room of 20 °C."""
     return tuple(
         (
             row.label,
-            figure(rounded(surface_share(row.id, None), REACHED_FACTOR), 3),
+            figure(rounded(surface_share(cold_surfaces, row.id, None), REACHED_FACTOR), 3),
             *(
-                quantity(rounded(cold + surface_share(row.id, None) * (20 - cold), REACHED), "°C")
+                quantity(rounded(cold + surface_share(cold_surfaces, row.id, None) * (20 - cold), REACHED), "°C")
                 for cold in (5.0, 0.0, -5.0)
             ),
         )
-        for row in COLD_SURFACES
+        for row in cold_surfaces
     )
 
 
@@ -235,12 +240,14 @@ def _needed_by_hand() -> str:
     return "With 20 °C in the room the surface needs, against mould, " + ", ".join(said) + "."
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    cold_surfaces = rows(data, "cold-surfaces", ColdSurface)
+    return Formula(
         id="surface-humidity",
         title="A cold surface inside, and mould",
         subject="moisture",
-        inputs=(TEMPERATURE, HUMIDITY, OUTSIDE, WHICH_SURFACE, OWN_U, MEASURED_SURFACE),
+        inputs=(TEMPERATURE, HUMIDITY, OUTSIDE, which_surface_input(cold_surfaces), OWN_U, MEASURED_SURFACE),
         outputs=(REACHED, NEEDED_SURFACE, REACHED_HUMIDITY, REACHED_FACTOR, NEEDED_FACTOR),
         verdicts=MappingProxyType(
             {
@@ -263,13 +270,12 @@ FORMULAS = (
                 "For other temperatures: outside, plus the factor times the difference from outside to room.",
             ),
             heads=("Surface", "Factor", "5 °C outside", "0 °C", "−5 °C"),
-            rows=_surface_rows(),
+            rows=_surface_rows(cold_surfaces),
         ),
-        function=surface_humidity,
+        function=partial(surface_humidity, cold_surfaces),
         example=MappingProxyType(
             {"temperature_c": 20, "relative_humidity_percent": 50, "outside_c": 0, "surface": "reveal-bare"}
         ),
         draw=draw_surface_humidity,
-        tables=("cold-surfaces",),
-    ),
-)
+        tables=only(data, "cold-surfaces"),
+    )

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.moisture.timber_drawing import draw_timber_moisture
 from build_tools.formulas.numbers import at_least, quantity, rounded
-from build_tools.formulas.tables import rows
+from build_tools.formulas.tables import only, rows
+from build_tools.model.data import Data, TimberBand
 
 CLEARLY_POINTS = 4
 """Points of difference that no meter makes by itself: twice an error of two (project choice)."""
@@ -19,16 +20,6 @@ COLD_LIMIT_PERCENT = 20
 PINS_HOLD_PERCENT = 28
 """What pin meters measure at most, since the fibres are full there; rot needs no more."""
 
-
-class TimberBand(NamedTuple):
-    """What a reading means, from one number up."""
-
-    id: str
-    label: str
-    from_percent: float
-
-
-TIMBER_BANDS = rows("timber-bands", TimberBand)
 
 READING = number(
     "reading_percent",
@@ -77,7 +68,12 @@ DAMP_FROM = output("limit_percent", "Counts as damp from", step=1, rounds="down"
 
 
 def timber_moisture(
-    reading_percent: float, reference_percent: float | None, season: str, depth: str, awl: str
+    timber_bands: tuple[TimberBand, ...],
+    reading_percent: float,
+    reference_percent: float | None,
+    season: str,
+    depth: str,
+    awl: str,
 ) -> Reckoned:
     """Set a reading of a pin meter beside one at a dry place on the same roof, and beside bands of moisture.
 
@@ -114,15 +110,15 @@ def timber_moisture(
         Wood that once rotted and has dried reads dry; only the awl tells.
 
     Example:
-        >>> timber_moisture(24, 15, "cold", "surface", "firm").outputs["difference_percent"]
+        >>> timber_moisture(TIMBER_BANDS, 24, 15, "cold", "surface", "firm").outputs["difference_percent"]
         9.0
-        >>> timber_moisture(35, None, "cold", "deep", "firm").verdict
+        >>> timber_moisture(TIMBER_BANDS, 35, None, "cold", "deep", "firm").verdict
         'wet'
     """
     limit = rounded(COLD_LIMIT_PERCENT if season == "cold" and depth == "surface" else WARM_LIMIT_PERCENT, DAMP_FROM)
     damp = at_least(reading_percent, limit)
     said: tuple[str, ...] = (
-        f"{quantity(reading_percent, '%')} here: {timber_band(reading_percent)}.",
+        f"{quantity(reading_percent, '%')} here: {timber_band(timber_bands, reading_percent)}.",
         f"With these pins at this time of year it counts as damp from {quantity(limit, '%')}.",
     )
     wet = awl == "soft" or at_least(reading_percent, PINS_HOLD_PERCENT)
@@ -146,10 +142,10 @@ def timber_moisture(
     return Reckoned(outputs=outputs, verdict="wet" if wet else told, working=(*said, beside))
 
 
-def timber_band(percent: float) -> str:
+def timber_band(timber_bands: tuple[TimberBand, ...], percent: float) -> str:
     """Name the band that a reading falls in."""
-    found = TIMBER_BANDS[0]
-    for row in TIMBER_BANDS:
+    found = timber_bands[0]
+    for row in timber_bands:
         if at_least(percent, row.from_percent):
             found = row
     return found.label
@@ -164,12 +160,14 @@ def _timber_told(difference: float, damp: bool, reference_damp: bool) -> str:
     return "all-damp" if damp and reference_damp else "watch"
 
 
-def _band_rows() -> tuple[tuple[str, ...], ...]:
-    return tuple((quantity(row.from_percent, "%"), row.label) for row in TIMBER_BANDS)
+def _band_rows(timber_bands: tuple[TimberBand, ...]) -> tuple[tuple[str, ...], ...]:
+    return tuple((quantity(row.from_percent, "%"), row.label) for row in timber_bands)
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    timber_bands = rows(data, "timber-bands", TimberBand)
+    return Formula(
         id="timber-moisture",
         title="A timber's reading beside a dry one",
         subject="moisture",
@@ -200,9 +198,9 @@ FORMULAS = (
                 "Read the same marks again after rain, and after a dry week. The change tells more than the number.",
             ),
             heads=("From", "What it means"),
-            rows=_band_rows(),
+            rows=_band_rows(timber_bands),
         ),
-        function=timber_moisture,
+        function=partial(timber_moisture, timber_bands),
         example=MappingProxyType(
             {
                 **{"reading_percent": 24, "reference_percent": 15, "season": "cold", "depth": "surface"},
@@ -210,6 +208,5 @@ FORMULAS = (
             }
         ),
         draw=draw_timber_moisture,
-        tables=("timber-bands",),
-    ),
-)
+        tables=only(data, "timber-bands"),
+    )

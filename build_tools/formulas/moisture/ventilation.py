@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Choice, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.moisture.ventilation_drawing import draw_roof_ventilation
 from build_tools.formulas.numbers import at_least, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import Data, RoofOpenings
 
 LEAST_OPENINGS_DEG = 10
 """Flatter than this it is a flat roof, and not in the table."""
@@ -22,26 +23,19 @@ CLEAR_AIR_MM = 50
 """Clear way for the air between insulation and underlay."""
 
 
-class RoofOpenings(NamedTuple):
-    """The gaps that one kind of roof needs, along its whole length."""
+def roof_kind_input(roof_openings: tuple[RoofOpenings, ...]) -> Input:
+    """Let the kind of roof be picked."""
+    return choice(
+        "kind",
+        "Insulation and underlay",
+        choices=choices_of(roof_openings),
+        hint="In the loft: dense underlay is black felt or foil. One that lets vapour through says so in print; in "
+        "doubt "
+        "take dense.",
+        default="ceiling-dense",
+    )
 
-    id: str
-    label: str
-    eaves_mm: float
-    flat_eaves_mm: float
-    ridge_mm: float
 
-
-ROOF_OPENINGS = rows("roof-openings", RoofOpenings)
-
-ROOF_KIND = choice(
-    "kind",
-    "Insulation and underlay",
-    choices=choices_of(ROOF_OPENINGS),
-    hint="In the loft: dense underlay is black felt or foil. One that lets vapour through says so in print; in doubt "
-    "take dense.",
-    default="ceiling-dense",
-)
 ROOF_PITCH = number(
     "pitch_deg",
     "Pitch of the roof",
@@ -90,6 +84,7 @@ HIGH_AREA_NEEDED = output("ridge_mm2", "Free opening, high up", step=100, rounds
 
 
 def roof_ventilation(
+    roof_openings: tuple[RoofOpenings, ...],
     kind: str,
     pitch_deg: float,
     shape: str,
@@ -131,16 +126,16 @@ def roof_ventilation(
         Mesh that is painted or full of dust lets little air through, whatever its size.
 
     Example:
-        >>> roof_ventilation("ceiling-dense", 30, "two", 8, 12, 10, None).outputs["eaves_mm2"]
+        >>> roof_ventilation(ROOF_OPENINGS, "ceiling-dense", 30, "two", 8, 12, 10, None).outputs["eaves_mm2"]
         120000
-        >>> roof_ventilation("ceiling-dense", 30, "two", 8, 12, 10, None).verdict
+        >>> roof_ventilation(ROOF_OPENINGS, "ceiling-dense", 30, "two", 8, 12, 10, None).verdict
         'enough'
     """
     if not at_least(pitch_deg, LEAST_OPENINGS_DEG):
         none = {"eaves_mm": None, "eaves_mm2": None, "ridge_mm": None, "ridge_mm2": None}
         flat = f"{quantity(pitch_deg, '°')} is under {quantity(LEAST_OPENINGS_DEG, '°')}, where the table begins."
         return Reckoned(outputs=none, verdict="too-flat", working=(flat,))
-    row = roof_openings(kind)
+    row = openings_of(roof_openings, kind)
     eaves_mm = rounded(row.flat_eaves_mm if at_least(FLAT_OPENINGS_DEG, pitch_deg) else row.eaves_mm, EAVES_NEEDED)
     ridge_mm = rounded(max(row.ridge_mm, high_gap_mm(pitch_deg, shape, span_m)), HIGH_NEEDED)
     outputs = {
@@ -162,10 +157,10 @@ def roof_ventilation(
     return Reckoned(outputs=outputs, verdict=verdict, working=working)
 
 
-def roof_openings(kind: str) -> RoofOpenings:
+def openings_of(roof_openings: tuple[RoofOpenings, ...], kind: str) -> RoofOpenings:
     """Look the gaps of a kind of roof up."""
-    found = ROOF_OPENINGS[0]
-    for row in ROOF_OPENINGS:
+    found = roof_openings[0]
+    for row in roof_openings:
         if row.id == kind:
             found = row
     return found
@@ -203,7 +198,7 @@ def _openings_told(
     return "enough"
 
 
-def _opening_rows() -> tuple[tuple[str, ...], ...]:
+def _opening_rows(roof_openings: tuple[RoofOpenings, ...]) -> tuple[tuple[str, ...], ...]:
     return tuple(
         (
             row.label,
@@ -211,16 +206,18 @@ def _opening_rows() -> tuple[tuple[str, ...], ...]:
             quantity(row.flat_eaves_mm, "mm"),
             quantity(row.ridge_mm, "mm") if row.ridge_mm > 0 else "—",
         )
-        for row in ROOF_OPENINGS
+        for row in roof_openings
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    roof_openings = rows(data, "roof-openings", RoofOpenings)
+    return Formula(
         id="roof-ventilation",
         title="Openings of a cold roof",
         subject="moisture",
-        inputs=(ROOF_KIND, ROOF_PITCH, ROOF_SHAPE, SPAN, EAVES_LENGTH, EAVES_GAP, HIGH_GAP),
+        inputs=(roof_kind_input(roof_openings), ROOF_PITCH, ROOF_SHAPE, SPAN, EAVES_LENGTH, EAVES_GAP, HIGH_GAP),
         outputs=(EAVES_NEEDED, EAVES_AREA_NEEDED, HIGH_NEEDED, HIGH_AREA_NEEDED),
         verdicts=MappingProxyType(
             {
@@ -242,9 +239,9 @@ FORMULAS = (
                 "Flatter than 10° it is not in the table.",
             ),
             heads=("Kind", "Eaves, over 15°", "10° to 15°", "High up"),
-            rows=_opening_rows(),
+            rows=_opening_rows(roof_openings),
         ),
-        function=roof_ventilation,
+        function=partial(roof_ventilation, roof_openings),
         example=MappingProxyType(
             {
                 "kind": "ceiling-dense",
@@ -257,6 +254,5 @@ FORMULAS = (
             }
         ),
         draw=draw_roof_ventilation,
-        tables=("roof-openings",),
-    ),
-)
+        tables=only(data, "roof-openings"),
+    )

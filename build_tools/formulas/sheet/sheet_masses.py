@@ -2,40 +2,26 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.numbers import figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import Data, LeadCode, Metal
 
 
-class LeadCode(NamedTuple):
-    """A thickness in which lead sheet is sold."""
-
-    id: str
-    label: str
-    thickness_mm: float
-
-
-class MetalMass(NamedTuple):
-    """A metal and its density."""
-
-    id: str
-    label: str
-    density_kg_m3: float
+def mass_sheet_input(lead_codes: tuple[LeadCode, ...], metals: tuple[Metal, ...]) -> Input:
+    """Let a lead code or another metal be picked."""
+    return choice(
+        "sheet",
+        "Sheet",
+        choices=(*choices_of(lead_codes), *(each for each in choices_of(metals) if each.value != "lead")),
+        hint="A roll of lead has its code and colour on the label. A piece without one: measure its thickness.",
+        default="code-4",
+    )
 
 
-LEAD_CODES = rows("lead-codes", LeadCode)
-METAL_MASSES = rows("metals", MetalMass)
-
-MASS_SHEET = choice(
-    "sheet",
-    "Sheet",
-    choices=(*choices_of(LEAD_CODES), *(each for each in choices_of(METAL_MASSES) if each.value != "lead")),
-    hint="A roll of lead has its code and colour on the label. A piece without one: measure its thickness.",
-    default="code-4",
-)
 MASS_THICKNESS = number(
     "thickness_mm",
     "Thickness",
@@ -53,7 +39,13 @@ SHEET_TOTAL = output("total_kg", "All pieces", step=0.1, rounds="up")
 
 
 def sheet_mass(
-    sheet: str, thickness_mm: float | None, width_mm: float, length_mm: float, pieces_count: int
+    lead_codes: tuple[LeadCode, ...],
+    metals: tuple[Metal, ...],
+    sheet: str,
+    thickness_mm: float | None,
+    width_mm: float,
+    length_mm: float,
+    pieces_count: int,
 ) -> Reckoned:
     """Find the mass of sheet metal, to order it and to know what is to be carried up.
 
@@ -82,14 +74,14 @@ def sheet_mass(
         More than 25 kg in one roll or piece is not for one man, and on a ladder nothing is carried in the hands.
 
     Example:
-        >>> sheet_mass("code-4", None, 300, 1500, 1).outputs["mass_kg"]
+        >>> sheet_mass(LEAD_CODES, METALS, "code-4", None, 300, 1500, 1).outputs["mass_kg"]
         9.2
-        >>> sheet_mass("zinc", None, 300, 1500, 1).outputs["mass_kg"] is None
+        >>> sheet_mass(LEAD_CODES, METALS, "zinc", None, 300, 1500, 1).outputs["mass_kg"] is None
         True
     """
     thick_mm = 0.0 if thickness_mm is None else thickness_mm
     metal = sheet
-    for code in LEAD_CODES:
+    for code in lead_codes:
         if code.id == sheet:
             metal = "lead"
             thick_mm = code.thickness_mm if thickness_mm is None else thickness_mm
@@ -98,7 +90,7 @@ def sheet_mass(
         said = "This metal has no code that says its thickness. Measure it, or read it in the order."
         return Reckoned(outputs=nothing, verdict=None, working=(said,))
     density = 0.0
-    for row in METAL_MASSES:
+    for row in metals:
         if row.id == metal:
             density = row.density_kg_m3
     exact_kg_m2 = density * thick_mm / 1000
@@ -115,29 +107,32 @@ def sheet_mass(
     return Reckoned(outputs=outputs, verdict=None, working=working)
 
 
-def _sheet_masses() -> tuple[tuple[str, ...], ...]:
+def _sheet_masses(lead_codes: tuple[LeadCode, ...], metals: tuple[Metal, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: each lead code."""
     return tuple(
         (
             code.label,
             quantity(code.thickness_mm, "mm"),
-            quantity(rounded(_lead_kg_m3() * code.thickness_mm / 1000, SHEET_MASS_M2), "kg"),
-            quantity(rounded(_lead_kg_m3() * code.thickness_mm / 1000 * 0.45, SHEET_MASS), "kg"),
+            quantity(rounded(_lead_kg_m3(metals) * code.thickness_mm / 1000, SHEET_MASS_M2), "kg"),
+            quantity(rounded(_lead_kg_m3(metals) * code.thickness_mm / 1000 * 0.45, SHEET_MASS), "kg"),
         )
-        for code in LEAD_CODES
+        for code in lead_codes
     )
 
 
-def _lead_kg_m3() -> float:
-    return next(row.density_kg_m3 for row in METAL_MASSES if row.id == "lead")
+def _lead_kg_m3(metals: tuple[Metal, ...]) -> float:
+    return next((row for row in metals if row.id == "lead"), metals[0]).density_kg_m3
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    lead_codes = rows(data, "lead-codes", LeadCode)
+    metals = rows(data, "metals", Metal)
+    return Formula(
         id="sheet-mass",
         title="Mass of sheet metal",
         subject="sheet",
-        inputs=(MASS_SHEET, MASS_THICKNESS, MASS_WIDTH, MASS_LENGTH, MASS_PIECES),
+        inputs=(mass_sheet_input(lead_codes, metals), MASS_THICKNESS, MASS_WIDTH, MASS_LENGTH, MASS_PIECES),
         outputs=(SHEET_MASS_M2, SHEET_MASS, SHEET_TOTAL),
         verdicts=MappingProxyType({}),
         by_hand=ByHand(
@@ -147,10 +142,9 @@ FORMULAS = (
                 "steel 7.9.",
             ),
             heads=("Sheet", "Thickness", "1 m² weighs", "1 m of a strip 450 mm wide"),
-            rows=_sheet_masses(),
+            rows=_sheet_masses(lead_codes, metals),
         ),
-        function=sheet_mass,
+        function=partial(sheet_mass, lead_codes, metals),
         example=MappingProxyType({"sheet": "code-4", "width_mm": 300, "length_mm": 1500, "pieces_count": 4}),
-        tables=("lead-codes", "metals"),
-    ),
-)
+        tables=only(data, "lead-codes", "metals"),
+    )

@@ -9,6 +9,7 @@ from build_tools.formulas.covering.measured_lap import judged_lap
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, round_up, rounded
 from build_tools.formulas.sheet.sheets_drawing import FLATTEST_DEG, VERTICAL_MM, draw_sheet_lap
+from build_tools.model.data import Data
 
 LEAST_LAP_MM = 150
 """No lap on a roof slope is shorter, however steep it is."""
@@ -123,8 +124,9 @@ def _laps() -> tuple[tuple[str, ...], ...]:
     return tuple((quantity(deg, "°"), quantity(lap_needed(deg), "mm")) for deg in degrees)
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="sheet-lap",
         title="Lap of sheet metal down the slope",
         subject="sheet",
@@ -149,5 +151,4 @@ FORMULAS = (
         function=sheet_lap,
         example=MappingProxyType({"pitch_deg": 15, "measured_lap_mm": 260, "metal": "lead"}),
         draw=draw_sheet_lap,
-    ),
-)
+    )

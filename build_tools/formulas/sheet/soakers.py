@@ -8,6 +8,7 @@ from types import MappingProxyType
 from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, round_up, rounded
 from build_tools.formulas.sheet.soakers_drawing import TURN_DOWN_MM, draw_soakers
+from build_tools.model.data import Data
 
 UNDER_MM = 100
 """How far a soaker goes in under the covering."""
@@ -204,8 +205,9 @@ def _soaker_lengths() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="soakers",
         title="Soakers beside a light",
         subject="sheet",
@@ -256,5 +258,4 @@ FORMULAS = (
             }
         ),
         draw=draw_soakers,
-    ),
-)
+    )

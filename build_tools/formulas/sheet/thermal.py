@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Formula, Reckoned, choice, number, output
+from build_tools.formulas.definition import ByHand, Formula, Input, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of, only, rows
+from build_tools.model.data import Data, Metal
 
 LONGEST_LEAD_MM = 1500
 """A flashing, an apron or a back gutter of lead in one piece."""
@@ -15,23 +16,18 @@ USUAL_RANGE_K = 75
 """From about −15 °C on a clear night to about 60 °C in the sun (common practice, no source)."""
 
 
-class MetalGrowth(NamedTuple):
-    """A metal and how far it grows."""
+def growing_metal_input(metals: tuple[Metal, ...]) -> Input:
+    """Let the metal be picked."""
+    return choice(
+        "metal",
+        "Metal",
+        choices=choices_of(metals),
+        hint="Lead is soft and bends under the thumb. Steel holds a magnet. Copper goes brown or green, zinc dull "
+        "grey.",
+        default="lead",
+    )
 
-    id: str
-    label: str
-    expansion_um_m_k: float
 
-
-METAL_GROWTHS = rows("metals", MetalGrowth)
-
-GROWING_METAL = choice(
-    "metal",
-    "Metal",
-    choices=choices_of(METAL_GROWTHS),
-    hint="Lead is soft and bends under the thumb. Steel holds a magnet. Copper goes brown or green, zinc dull grey.",
-    default="lead",
-)
 GROWING_LENGTH = number(
     "length_mm",
     "Length of the piece",
@@ -60,7 +56,9 @@ MOVEMENT = output("movement_mm", "Movement", step=0.1, rounds="up")
 LONGEST_PIECE = output("longest_mm", "Longest piece", step=10, rounds="down")
 
 
-def thermal_movement(metal: str, length_mm: float, temperature_range_k: float, room_mm: float | None) -> Reckoned:
+def thermal_movement(
+    metals: tuple[Metal, ...], metal: str, length_mm: float, temperature_range_k: float, room_mm: float | None
+) -> Reckoned:
     """Find how far a piece of sheet moves between cold and heat, and how long a piece may be.
 
     movement = expansion x length x range of temperature
@@ -90,13 +88,13 @@ def thermal_movement(metal: str, length_mm: float, temperature_range_k: float, r
         A piece that is fixed along both edges cannot move, however short it is.
 
     Example:
-        >>> thermal_movement("lead", 1500, 75, None).outputs["movement_mm"]
+        >>> thermal_movement(METALS, "lead", 1500, 75, None).outputs["movement_mm"]
         3.4
-        >>> thermal_movement("zinc", 3000, 75, 4).verdict
+        >>> thermal_movement(METALS, "zinc", 3000, 75, 4).verdict
         'no-room'
     """
-    growth = METAL_GROWTHS[0].expansion_um_m_k
-    for row in METAL_GROWTHS:
+    growth = metals[0].expansion_um_m_k
+    for row in metals:
         if row.id == metal:
             growth = row.expansion_um_m_k
     share = growth * temperature_range_k / 1000000
@@ -130,7 +128,7 @@ def _growth_verdict(metal: str, length_mm: float, longest_mm: float | None) -> s
     return "within" if at_least(longest_mm, length_mm) else "no-room"
 
 
-def _growths() -> tuple[tuple[str, ...], ...]:
+def _growths(metals: tuple[Metal, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: the movement of usual lengths in the usual range."""
     return tuple(
         (
@@ -140,16 +138,18 @@ def _growths() -> tuple[tuple[str, ...], ...]:
                 for metres in (1.0, 1.5, 2.0, 3.0)
             ),
         )
-        for row in METAL_GROWTHS
+        for row in metals
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    metals = rows(data, "metals", Metal)
+    return Formula(
         id="thermal-movement",
         title="Movement of sheet in heat and cold",
         subject="sheet",
-        inputs=(GROWING_METAL, GROWING_LENGTH, GROWING_RANGE, GROWING_ROOM),
+        inputs=(growing_metal_input(metals), GROWING_LENGTH, GROWING_RANGE, GROWING_ROOM),
         outputs=(MOVEMENT, LONGEST_PIECE),
         verdicts=MappingProxyType(
             {
@@ -167,10 +167,9 @@ FORMULAS = (
                 "Lead flashings are never longer than 1.5 m in one piece.",
             ),
             heads=("Metal", "1 m", "1.5 m", "2 m", "3 m"),
-            rows=_growths(),
+            rows=_growths(metals),
         ),
-        function=thermal_movement,
+        function=partial(thermal_movement, metals),
         example=MappingProxyType({"metal": "lead", "length_mm": 2400, "temperature_range_k": 75, "room_mm": 5}),
-        tables=("metals",),
-    ),
-)
+        tables=only(data, "metals"),
+    )

@@ -2,33 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned
 from build_tools.formulas.numbers import figure, quantity, rounded
+from build_tools.formulas.tables import only, rows
 from build_tools.formulas.take_off.drawing import draw_take_off
-from build_tools.formulas.take_off.inputs import (
-    LENGTH_SOLD,
-    LIGHT_HEIGHT,
-    LIGHT_WIDTH,
-    LIGHTS,
-    LONGEST_PIECE,
-    PAST_EDGE,
-    ROLL_WIDTH,
-    TAKEN_AREA,
-    TAKEN_COVER,
-    TAKEN_GAUGE,
-    TAKEN_JOINT,
-    TAKEN_LENGTH,
-    TAKEN_PIECES,
-    TAKEN_PITCH,
-    TAKEN_REVEAL,
-    TAKEN_RUN,
-    TAKEN_SLOPE_LENGTH,
-    TAKEN_SLOPE_WIDTH,
-    TO_BUY,
-    WASTE,
-)
+from build_tools.formulas.take_off.inputs import INPUTS, TAKEN_AREA, TAKEN_LENGTH, TAKEN_PIECES, TO_BUY
 from build_tools.formulas.take_off.runs import run_by_id
 from build_tools.formulas.take_off.ways import (
     NOT_GIVEN,
@@ -40,9 +21,11 @@ from build_tools.formulas.take_off.ways import (
     taken_pieces,
     taken_slope,
 )
+from build_tools.model.data import Data, UnderlayLap
 
 
 def take_off(
+    underlay_laps: tuple[UnderlayLap, ...],
     run: str,
     joint: str,
     width_mm: float | None,
@@ -105,7 +88,7 @@ def take_off(
 
     Example:
         >>> sizes = (780, 1180, 1, 345, 300, 22.5, None, None, None, 1000)
-        >>> take_off("sides-and-head", "whole", *sizes, 0, None, 10, 3).outputs["length_m"]
+        >>> take_off(UNDERLAY_LAPS, "sides-and-head", "whole", *sizes, 0, None, 10, 3).outputs["length_m"]
         3.5
     """
     row = run_by_id(run)
@@ -127,8 +110,8 @@ def take_off(
     if row.gives == "area":
         return taken_area(row, sizes, lights_count, waste_percent)
     if row.gives == "slope":
-        return taken_slope(row, sizes, strip_mm, waste_percent, sold_m)
-    return taken_edges(row, sizes, lights_count, joint, past_mm, longest_mm, waste_percent, sold_m)
+        return taken_slope(underlay_laps, row, sizes, strip_mm, waste_percent, sold_m)
+    return taken_edges(underlay_laps, row, sizes, lights_count, joint, past_mm, longest_mm, waste_percent, sold_m)
 
 
 def _or_not_given(value: float | None) -> float:
@@ -152,29 +135,14 @@ def _edges_by_hand(width: float, height: float) -> tuple[float, ...]:
     return (2 * height, 2 * height + width, 2 * height + 2 * width)
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    underlay_laps = rows(data, "underlay-laps", UnderlayLap)
+    return Formula(
         id="take-off",
         title="Materials to buy",
         subject="take-off",
-        inputs=(
-            TAKEN_RUN,
-            TAKEN_JOINT,
-            LIGHT_WIDTH,
-            LIGHT_HEIGHT,
-            LIGHTS,
-            TAKEN_GAUGE,
-            TAKEN_COVER,
-            TAKEN_PITCH,
-            TAKEN_SLOPE_WIDTH,
-            TAKEN_SLOPE_LENGTH,
-            TAKEN_REVEAL,
-            ROLL_WIDTH,
-            PAST_EDGE,
-            LONGEST_PIECE,
-            WASTE,
-            LENGTH_SOLD,
-        ),
+        inputs=INPUTS,
         outputs=(TAKEN_LENGTH, TAKEN_AREA, TAKEN_PIECES, TO_BUY),
         verdicts=MappingProxyType({}),
         by_hand=ByHand(
@@ -187,7 +155,7 @@ FORMULAS = (
             heads=("Light", "Both sides", "Sides and head", "All round"),
             rows=_by_hand(),
         ),
-        function=take_off,
+        function=partial(take_off, underlay_laps),
         example=MappingProxyType(
             {
                 "run": "sides",
@@ -204,6 +172,5 @@ FORMULAS = (
             }
         ),
         draw=draw_take_off,
-        tables=("underlay-laps",),
-    ),
-)
+        tables=only(data, "underlay-laps"),
+    )

@@ -137,3 +137,22 @@ TAKEN_LENGTH = output("length_m", "Length, with laps and waste", step=0.1, round
 TAKEN_AREA = output("area_m2", "Area, with waste", step=0.1, rounds="up")
 TAKEN_PIECES = output("pieces_count", "Pieces, with waste", step=1, rounds="up")
 TO_BUY = output("sold_count", "To buy", step=1, rounds="up")
+INPUTS = (
+    TAKEN_RUN,
+    TAKEN_JOINT,
+    LIGHT_WIDTH,
+    LIGHT_HEIGHT,
+    LIGHTS,
+    TAKEN_GAUGE,
+    TAKEN_COVER,
+    TAKEN_PITCH,
+    TAKEN_SLOPE_WIDTH,
+    TAKEN_SLOPE_LENGTH,
+    TAKEN_REVEAL,
+    ROLL_WIDTH,
+    PAST_EDGE,
+    LONGEST_PIECE,
+    WASTE,
+    LENGTH_SOLD,
+)
+"""All of them, in the order in which the function takes them."""

@@ -25,6 +25,7 @@ from build_tools.formulas.take_off.inputs import (
     TO_BUY,
 )
 from build_tools.formulas.take_off.runs import Run, sizes_for
+from build_tools.model.data import UnderlayLap
 
 
 class TakenSizes(NamedTuple):
@@ -137,7 +138,14 @@ def taken_area(row: Run, sizes: TakenSizes, lights_count: int, waste_percent: fl
     return taken(None, total_m2, None, None, (_said_with_waste(said, waste_percent, figure(total_m2, 3) + " m²"),))
 
 
-def taken_slope(row: Run, sizes: TakenSizes, strip_mm: float, waste_percent: float, sold_m: float | None) -> Reckoned:
+def taken_slope(
+    underlay_laps: tuple[UnderlayLap, ...],
+    row: Run,
+    sizes: TakenSizes,
+    strip_mm: float,
+    waste_percent: float,
+    sold_m: float | None,
+) -> Reckoned:
     """Take off rows as long as the slope is wide: one at the eaves, a batten to each course, or strips of underlay."""
     rows = 1.0
     lap_mm = 0.0
@@ -147,7 +155,7 @@ def taken_slope(row: Run, sizes: TakenSizes, strip_mm: float, waste_percent: flo
         rows = (0 if up is None else up) + 1
         said = f"{quantity(sizes.slope_length_m, 'm')} at {quantity(sizes.gauge_mm, 'mm')}: {figure(rows, 0)} battens"
     elif row.id == "strips":
-        over_mm = underlay_lap(sizes.pitch_deg, "draped", None).outputs["lap_mm"]
+        over_mm = underlay_lap(underlay_laps, sizes.pitch_deg, "draped", None).outputs["lap_mm"]
         if over_mm is None:
             return taken(None, None, None, None, (_no_lap_to_take(sizes.pitch_deg),))
         lap_mm = SIDE_LAP_MM
@@ -175,6 +183,7 @@ def _as_factor(sum_text: str) -> str:
 
 
 def taken_edges(
+    underlay_laps: tuple[UnderlayLap, ...],
     row: Run,
     sizes: TakenSizes,
     lights_count: int,
@@ -195,7 +204,7 @@ def taken_edges(
     if joint == "sheet":
         lap_mm = sheet_lap(sizes.pitch_deg, None, "lead", None).outputs["lap_mm"]
     elif joint == "underlay":
-        lap_mm = underlay_lap(sizes.pitch_deg, "draped", None).outputs["lap_mm"]
+        lap_mm = underlay_lap(underlay_laps, sizes.pitch_deg, "draped", None).outputs["lap_mm"]
     if lap_mm is None:
         return taken(None, None, None, None, (_no_lap_to_take(sizes.pitch_deg),))
     exact_mm = 0.0

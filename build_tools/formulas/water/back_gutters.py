@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from functools import partial
 from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
 from build_tools.formulas.sheet.thermal import LONGEST_LEAD_MM
+from build_tools.formulas.tables import only, rows
 from build_tools.formulas.water.channel import (
     ABOVE,
     ACROSS,
     CAPACITY,
     CARRIES,
     DRAINS,
-    LINING,
     ONLY_CLEAN,
     OVER,
     ROOF_PITCH,
@@ -24,10 +25,12 @@ from build_tools.formulas.water.channel import (
     brimful_l_s,
     carried,
     half_silted_l_s,
+    lining_input,
     roughness,
 )
 from build_tools.formulas.water.gutters_drawing import draw_back_gutter
-from build_tools.formulas.water.rain import RAIN, caught_on_slope_m2
+from build_tools.formulas.water.rain import caught_on_slope_m2, rain_input
+from build_tools.model.data import ChannelLining, Data, RainRate
 
 LEAST_FALL_MM = 0.5
 """Less cannot be measured on a roof, and counts as level."""
@@ -58,6 +61,7 @@ FALL = number(
 
 
 def back_gutter(
+    linings: tuple[ChannelLining, ...],
     pitch_deg: float,
     above_m: float,
     width_mm: float,
@@ -109,9 +113,9 @@ def back_gutter(
         Rain thrown off a valley or another light above, leaves, snow and a splash from steep tiles are not counted.
 
     Example:
-        >>> back_gutter(30, 4, 1000, "both", 7, 150, 20, "lead", 0.021).outputs["flow_l_s"]
+        >>> back_gutter(LININGS, 30, 4, 1000, "both", 7, 150, 20, "lead", 0.021).outputs["flow_l_s"]
         0.05
-        >>> back_gutter(30, 4, 1000, "both", 0, 150, 20, "lead", 0.021).verdict
+        >>> back_gutter(LININGS, 30, 4, 1000, "both", 0, 150, 20, "lead", 0.021).verdict
         'level'
     """
     head_l_s = rain_l_s_m2 * caught_on_slope_m2(above_m, pitch_deg, width_mm / 1000)
@@ -130,7 +134,7 @@ def back_gutter(
         width_mm=gutter_width_mm,
         depth_mm=gutter_depth_mm,
         slope=fall_mm / length_mm,
-        manning_n=roughness(lining),
+        manning_n=roughness(linings, lining),
         free_end=True,
     )
     fall = f"It falls {quantity(fall_mm, 'mm')} in {figure(length_mm, 0)} mm: 1 in {figure(length_mm / fall_mm, 0)}."
@@ -153,24 +157,27 @@ def _lead_pieces(width_mm: float, length_mm: float) -> tuple[str, ...]:
     return (f"{dammed} A leadworker steps it down between two pieces.",)
 
 
-def _back_table() -> tuple[tuple[str, ...], ...]:
+def _back_table(linings: tuple[ChannelLining, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: what a lead back gutter 150 mm wide carries at the fall of 1 in 80."""
     return tuple(
         (
             quantity(deep_mm, "mm"),
-            quantity(brimful_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness("lead"), True)), "l/s"),
-            quantity(half_silted_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness("lead"), True)), "l/s"),
+            quantity(brimful_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness(linings, "lead"), True)), "l/s"),
+            quantity(half_silted_l_s(Channel(150, deep_mm, 1 / USUAL_FALL, roughness(linings, "lead"), True)), "l/s"),
         )
         for deep_mm in (5.0, 10.0, 20.0, 40.0)
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    linings = rows(data, "channel-linings", ChannelLining)
+    rainfall = rows(data, "rainfall", RainRate)
+    return Formula(
         id="back-gutter",
         title="Back gutter over a light",
         subject="water",
-        inputs=(ROOF_PITCH, ABOVE, ACROSS, DRAINS, FALL, SOLE, BACK_DEPTH, LINING, RAIN),
+        inputs=(ROOF_PITCH, ABOVE, ACROSS, DRAINS, FALL, SOLE, BACK_DEPTH, lining_input(linings), rain_input(rainfall)),
         outputs=(TO_GUTTER, WATER_DEPTH, CAPACITY, SILTED),
         verdicts=MappingProxyType(
             {
@@ -190,9 +197,9 @@ FORMULAS = (
                 "high line, never a lap. Where it falls to one end there is no such line: it has to fall to both.",
             ),
             heads=("Depth", "Clean it carries", "Half silted"),
-            rows=_back_table(),
+            rows=_back_table(linings),
         ),
-        function=back_gutter,
+        function=partial(back_gutter, linings),
         example=MappingProxyType(
             {
                 **{"pitch_deg": 30, "above_m": 4, "width_mm": 1000, "drains": "both", "fall_mm": 7},
@@ -200,6 +207,5 @@ FORMULAS = (
             }
         ),
         draw=draw_back_gutter,
-        tables=("channel-linings", "rainfall"),
-    ),
-)
+        tables=only(data, "channel-linings", "rainfall"),
+    )

@@ -5,9 +5,10 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-from build_tools.formulas.definition import Choice, Reckoned, choice, number, output
+from build_tools.formulas.definition import Choice, Input, Reckoned, choice, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.tables import choices_of, rows
+from build_tools.formulas.tables import choices_of
+from build_tools.model.data import ChannelLining
 
 SILT_N = 0.022
 """Silt and moss are as rough as a clean channel in earth."""
@@ -16,14 +17,6 @@ END_SHARE = 0.5
 """Where a gutter ends in the open, water stands half as deep as at its still end, to be safe (gutter-free-end)."""
 ROUNDS = 60
 """Rounds of halving: more than the digits of a float."""
-
-
-class Lining(NamedTuple):
-    """What water runs over, with its roughness."""
-
-    id: str
-    label: str
-    manning_n: float
 
 
 class Channel(NamedTuple):
@@ -38,15 +31,17 @@ class Channel(NamedTuple):
     """Whether it lies so flat that what falls off its end sets how much it carries."""
 
 
-LININGS = rows("channel-linings", Lining)
+def lining_input(linings: tuple[ChannelLining, ...]) -> Input:
+    """Let what the gutter is made of be picked."""
+    return choice(
+        "lining",
+        "What the gutter is made of",
+        choices=choices_of(linings),
+        hint="What the water runs over. Lead is dull grey and marks under a fingernail; wear gloves and wash.",
+        default="lead",
+    )
 
-LINING = choice(
-    "lining",
-    "What the gutter is made of",
-    choices=choices_of(LININGS),
-    hint="What the water runs over. Lead is dull grey and marks under a fingernail; wear gloves and wash.",
-    default="lead",
-)
+
 DRAINS = choice(
     "drains",
     "Water from above the light leaves",
@@ -82,10 +77,10 @@ CARRIES = (
 )
 
 
-def roughness(lining: str) -> float:
+def roughness(linings: tuple[ChannelLining, ...], lining: str) -> float:
     """Give Manning's n of a lining."""
-    found = LININGS[0]
-    for row in LININGS:
+    found = linings[0]
+    for row in linings:
         if row.id == lining:
             found = row
     return found.manning_n

@@ -8,6 +8,7 @@ from build_tools.formulas.definition import ByHand, Choice, Formula, Reckoned, c
 from build_tools.formulas.finding.compass import COMPASS, driven_l_m2, driving_point
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
 from build_tools.formulas.water.driving_drawing import draw_driving_rain
+from build_tools.model.data import Data
 
 MUCH = 0.5
 """A share of the worst facing from which a light counts as exposed; a choice of this guide."""
@@ -106,8 +107,9 @@ def _driven_rates() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(_: Data) -> Formula:
+    """Make the formula."""
+    return Formula(
         id="driving-rain",
         title="Driving rain by facing",
         subject="water",
@@ -136,5 +138,4 @@ FORMULAS = (
         function=driving_rain,
         example=MappingProxyType({"hours": ((5, 2, "sw"), (8, 4.5, "w"), (10, 1, "s"), (6, 3, "ne")), "facing": "sw"}),
         draw=draw_driving_rain,
-    ),
-)
+    )

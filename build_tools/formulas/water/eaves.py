@@ -7,7 +7,9 @@ from types import MappingProxyType
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
 from build_tools.formulas.numbers import at_least, figure, quantity, rounded
-from build_tools.formulas.water.rain import RAIN, USUAL_RAIN_L_S_M2
+from build_tools.formulas.tables import only, rows
+from build_tools.formulas.water.rain import rain_input
+from build_tools.model.data import Data, RainRate
 
 CAPACITY_FACTOR = 0.0000278
 """Litres a second to mm² to the power 1.25, of a half-round gutter (EN 12056-3)."""
@@ -117,24 +119,26 @@ def eaves_width_mm(flow_l_s: float, factor: float) -> float:
     return math.sqrt(8 * math.pow(flow_l_s / factor, 0.8) / math.pi)
 
 
-def _eaves_sizes() -> tuple[tuple[str, ...], ...]:
+def _eaves_sizes(rainfall: tuple[RainRate, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: flow and area of the usual sizes."""
     return tuple(
         (
             quantity(wide_mm, "mm"),
             quantity(rounded(eaves_carries_l_s(wide_mm), EAVES_CAPACITY), "l/s"),
-            figure(math.floor(eaves_carries_l_s(wide_mm) / USUAL_RAIN_L_S_M2), 0) + " m²",
+            figure(math.floor(eaves_carries_l_s(wide_mm) / rainfall[0].rain_l_s_m2), 0) + " m²",
         )
         for wide_mm in (75.0, 100.0, 115.0, 125.0, 150.0)
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    rainfall = rows(data, "rainfall", RainRate)
+    return Formula(
         id="eaves-gutter",
         title="Eaves gutter, half-round",
         subject="water",
-        inputs=(EAVES_AREA, EAVES_FLOW, EAVES_WIDTH, RAIN),
+        inputs=(EAVES_AREA, EAVES_FLOW, EAVES_WIDTH, rain_input(rainfall)),
         outputs=(NEEDED_WIDTH, EAVES_CAPACITY),
         verdicts=MappingProxyType(
             {
@@ -147,10 +151,9 @@ FORMULAS = (
         by_hand=ByHand(
             rule=("Find the effective area or the flow in the table, and take the next wider gutter.",),
             heads=("Width", "Carries", "Area in usual rain"),
-            rows=_eaves_sizes(),
+            rows=_eaves_sizes(rainfall),
         ),
         function=eaves_gutter,
         example=MappingProxyType({"area_m2": 37, "measured_width_mm": 100, "rain_l_s_m2": 0.021}),
-        tables=("rainfall",),
-    ),
-)
+        tables=only(data, "rainfall"),
+    )

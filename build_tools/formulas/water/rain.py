@@ -4,34 +4,30 @@ from __future__ import annotations
 
 import math
 from types import MappingProxyType
-from typing import NamedTuple
 
-from build_tools.formulas.definition import ByHand, Formula, Reckoned, number, output
+from build_tools.formulas.definition import ByHand, Formula, Input, Reckoned, number, output
 from build_tools.formulas.numbers import figure, quantity, rounded
-from build_tools.formulas.tables import rows
+from build_tools.formulas.tables import only, rows
+from build_tools.model.data import Data, RainRate
 
-
-class RainRate(NamedTuple):
-    """A row of the table of rainfall."""
-
-    id: str
-    rain_l_s_m2: float
-
-
-USUAL_RAIN_L_S_M2 = rows("rainfall", RainRate)[0].rain_l_s_m2
 """The common rate for eaves gutters in Britain: the first row of the table."""
 MM_H_OF_L_S_M2 = 3600
 """A litre on a square metre stands a millimetre deep, and an hour has 3600 seconds."""
 
-RAIN = number(
-    "rain_l_s_m2",
-    "Rain",
-    low=0.001,
-    high=0.2,
-    hint="0.021 is the usual rate for eaves in Britain, about 75 mm an hour. Divide mm an hour by 3600. "
-    "The table of rainfall has more. Take more where running over would wet the house, and ask for the local rate.",
-    default=USUAL_RAIN_L_S_M2,
-)
+
+def rain_input(rainfall: tuple[RainRate, ...]) -> Input:
+    """Ask for the rain: the first row of the table, the common rate for eaves, where nothing is typed."""
+    return number(
+        "rain_l_s_m2",
+        "Rain",
+        low=0.001,
+        high=0.2,
+        hint="0.021 is the usual rate for eaves in Britain, about 75 mm an hour. Divide mm an hour by 3600. "
+        "The table of rainfall has more. Take more where running over would wet the house, and ask for the local rate.",
+        default=rainfall[0].rain_l_s_m2,
+    )
+
+
 PLAN_WIDTH = number(
     "plan_width_m",
     "Width on plan",
@@ -133,12 +129,14 @@ def _factors() -> tuple[tuple[str, ...], ...]:
     )
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    rainfall = rows(data, "rainfall", RainRate)
+    return Formula(
         id="roof-catchment",
         title="Rain a roof gathers",
         subject="water",
-        inputs=(PLAN_WIDTH, RISE, ALONG_EAVES, WALL, RAIN),
+        inputs=(PLAN_WIDTH, RISE, ALONG_EAVES, WALL, rain_input(rainfall)),
         outputs=(AREA, RUN_OFF, RAIN_MM_H),
         verdicts=MappingProxyType({}),
         by_hand=ByHand(
@@ -152,6 +150,5 @@ FORMULAS = (
         ),
         function=roof_catchment,
         example=MappingProxyType({"plan_width_m": 6, "rise_m": 3, "length_m": 10, "rain_l_s_m2": 0.021}),
-        tables=("rainfall",),
-    ),
-)
+        tables=only(data, "rainfall"),
+    )

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 from types import MappingProxyType
 from typing import NamedTuple
 
 from build_tools.formulas.definition import ByHand, Formula, Reckoned, number
 from build_tools.formulas.numbers import figure, quantity, rounded
+from build_tools.formulas.tables import only, rows
 from build_tools.formulas.water.channel import (
     ABOVE,
     ACROSS,
     CAPACITY,
     CARRIES,
     DRAINS,
-    LINING,
     ONLY_CLEAN,
     OVER,
     ROOF_PITCH,
@@ -24,10 +25,12 @@ from build_tools.formulas.water.channel import (
     Channel,
     brimful_l_s,
     carried,
+    lining_input,
     roughness,
 )
 from build_tools.formulas.water.gutters_drawing import draw_side_gutter
-from build_tools.formulas.water.rain import RAIN, caught_on_slope_m2
+from build_tools.formulas.water.rain import caught_on_slope_m2, rain_input
+from build_tools.model.data import ChannelLining, Data, RainRate
 
 UP_SLOPE = number("height_mm", "Height of the light", low=200, high=6000, hint="Outside of the frame, up the slope.")
 STRIP = number(
@@ -78,6 +81,7 @@ def side_waters(
 
 
 def side_gutter(
+    linings: tuple[ChannelLining, ...],
     pitch_deg: float,
     above_m: float,
     width_mm: float,
@@ -124,9 +128,9 @@ def side_gutter(
         Half silted is the measure of this guide, not of a standard.
 
     Example:
-        >>> side_gutter(30, 4, 1000, 1200, 200, "both", 50, 15, "lead", 0.021).outputs["capacity_l_s"]
+        >>> side_gutter(LININGS, 30, 4, 1000, 1200, 200, "both", 50, 15, "lead", 0.021).outputs["capacity_l_s"]
         2.14
-        >>> side_gutter(30, 4, 1000, 1200, 200, "both", 50, 15, "lead", 0.021).verdict
+        >>> side_gutter(LININGS, 30, 4, 1000, 1200, 200, "both", 50, 15, "lead", 0.021).verdict
         'carries'
     """
     waters = side_waters(pitch_deg, above_m, width_mm, height_mm, strip_mm, rain_l_s_m2)
@@ -136,7 +140,7 @@ def side_gutter(
         width_mm=gutter_width_mm,
         depth_mm=gutter_depth_mm,
         slope=math.sin(math.radians(pitch_deg)),
-        manning_n=roughness(lining),
+        manning_n=roughness(linings, lining),
         free_end=False,
     )
     flow_l_s = rounded(exact_l_s, TO_GUTTER)
@@ -150,24 +154,41 @@ def side_gutter(
     return carried(channel, flow_l_s, working)
 
 
-def _side_table() -> tuple[tuple[str, ...], ...]:
+def _side_table(linings: tuple[ChannelLining, ...]) -> tuple[tuple[str, ...], ...]:
     """Rows for reckoning by hand: what a lead side gutter 15 mm deep carries."""
     return tuple(
-        (quantity(deg, "°"), *(quantity(brimful_l_s(_lead_channel(wide_mm, deg)), "l/s") for wide_mm in (25, 50)))
+        (
+            quantity(deg, "°"),
+            *(quantity(brimful_l_s(_lead_channel(linings, wide_mm, deg)), "l/s") for wide_mm in (25, 50)),
+        )
         for deg in (5.0, 15.0, 30.0, 45.0)
     )
 
 
-def _lead_channel(wide_mm: float, deg: float) -> Channel:
-    return Channel(wide_mm, 15, math.sin(math.radians(deg)), roughness("lead"), free_end=False)
+def _lead_channel(linings: tuple[ChannelLining, ...], wide_mm: float, deg: float) -> Channel:
+    return Channel(wide_mm, 15, math.sin(math.radians(deg)), roughness(linings, "lead"), free_end=False)
 
 
-FORMULAS = (
-    Formula(
+def formula(data: Data) -> Formula:
+    """Make the formula."""
+    linings = rows(data, "channel-linings", ChannelLining)
+    rainfall = rows(data, "rainfall", RainRate)
+    return Formula(
         id="side-gutter",
         title="Side gutter of a light",
         subject="water",
-        inputs=(ROOF_PITCH, ABOVE, ACROSS, UP_SLOPE, STRIP, DRAINS, SIDE_WIDTH, SIDE_DEPTH, LINING, RAIN),
+        inputs=(
+            ROOF_PITCH,
+            ABOVE,
+            ACROSS,
+            UP_SLOPE,
+            STRIP,
+            DRAINS,
+            SIDE_WIDTH,
+            SIDE_DEPTH,
+            lining_input(linings),
+            rain_input(rainfall),
+        ),
         outputs=(TO_GUTTER, WATER_DEPTH, CAPACITY, SILTED),
         verdicts=MappingProxyType({"runs-over": OVER, "only-clean": ONLY_CLEAN, "carries": CARRIES}),
         by_hand=ByHand(
@@ -177,9 +198,9 @@ FORMULAS = (
                 "Compare with the table for a clean lead gutter 15 mm deep. Count on a third of it when half silted.",
             ),
             heads=("Pitch", "25 mm wide carries", "50 mm wide carries"),
-            rows=_side_table(),
+            rows=_side_table(linings),
         ),
-        function=side_gutter,
+        function=partial(side_gutter, linings),
         example=MappingProxyType(
             {
                 **{"pitch_deg": 30, "above_m": 4, "width_mm": 1000, "height_mm": 1200, "strip_mm": 200},
@@ -188,6 +209,5 @@ FORMULAS = (
             }
         ),
         draw=draw_side_gutter,
-        tables=("channel-linings", "rainfall"),
-    ),
-)
+        tables=only(data, "channel-linings", "rainfall"),
+    )

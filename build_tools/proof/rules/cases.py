@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.formulas import reckon, validate
 from build_tools.model import Action, Case, Measure, Remedy, key_of
 from build_tools.model.problems import Finding, KeyPath, did_you_mean
 from build_tools.proof.case_walks import walked
@@ -40,7 +40,7 @@ def _figures(
     if stop is None or not isinstance(measure, Measure):
         yield (), "the walk comes to no step of this name that measures", "Correct the name, or take it out."
         return
-    formula = FORMULAS[measure.measure]
+    formula = draft.formulas[measure.measure]
     values, errors = validate(formula, {name: str(each) for name, each in {**typed, **measure.given}.items()})
     for name, sentence in errors.items():
         what, _, mend = sentence.partition(". ")

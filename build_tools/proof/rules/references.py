@@ -8,9 +8,10 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from build_tools.formulas import FORMULAS, validate_given
+from build_tools.formulas import validate_given
 from build_tools.model import (
     ANSWERS,
+    DATA_TABLES,
     Gate,
     GateStep,
     GoTo,
@@ -22,6 +23,7 @@ from build_tools.model import (
     key_of,
 )
 from build_tools.model.problems import Finding, KeyPath, did_you_mean
+from build_tools.sources.data_tables import NOT_THERE
 from build_tools.sources.library import Draft, remedy_path, table_path, tree_path
 from build_tools.sources.term_links import TERM_LINK, half_link
 
@@ -55,6 +57,7 @@ def references(draft: Draft) -> Iterator[Finding]:
             elif isinstance(value, str) and ("[[" in value or "]]" in value):
                 yield from _terms(draft, path, keys, value)
     yield from _vocabulary(draft)
+    yield from _data_tables(draft)
     yield from _formulas(draft)
 
 
@@ -89,10 +92,25 @@ def _roofs(draft: Draft, path: str, keys: KeyPath, roofs: Iterable[str]) -> Iter
             yield _unknown("unknown-fact", path, (*keys, number), "roof", name, known, mend)
 
 
+def _data_tables(draft: Draft) -> Iterator[Finding]:
+    """Formulas calculate with every data table, and begin with rows of some; what cannot be read was told already."""
+    for name in DATA_TABLES:
+        if not draft.data.get(name) and name not in draft.unread:
+            yield Finding("missing-file", table_path(name), (), *NOT_THERE)
+    for formula in draft.formulas.values():
+        for spec in formula.inputs:
+            picks = {each.value for each in spec.choices}
+            begins = {each for each in (spec.default, formula.example.get(spec.name)) if isinstance(each, str)}
+            for value in sorted(begins - picks) if picks else ():
+                name = next(name for name, rows in formula.tables.items() if picks.issuperset(rows))
+                what = f'the formula "{formula.id}" begins with "{value}", which is no row of this table'
+                yield Finding("missing-key", table_path(name), (), what, "Keep a row of that name.")
+
+
 def _formulas(draft: Draft) -> Iterator[Finding]:
     """The page of a formula names its sources, so the table must hold them."""
     path = table_path("sources")
-    for name, formula in FORMULAS.items() if path in draft.files else ():
+    for name, formula in draft.formulas.items() if path in draft.files else ():
         for source in formula.all_sources:
             if source not in draft.sources:
                 what = f'the formula "{name}" rests on the source "{source}", which is not in this table'
@@ -138,7 +156,8 @@ def _known(draft: Draft, kind: str, name: str) -> tuple[Iterable[str], str]:
     if kind == "tree":
         return draft.named["trees"], _or_write(tree_path(name))
     if kind == "formula":
-        return FORMULAS, "`python -m build_tools calc` lists the formulas."
+        # No formula is known while a data table cannot be used, so none is unknown.
+        return draft.formulas or (name,), "`python -m build_tools calc` lists the formulas."
     if kind == "drawing":
         return draft.drawings, _or_write(f"guide/drawings/{name}.svg")
     table: Iterable[str] = getattr(draft, f"{kind}s")
@@ -212,15 +231,15 @@ def _tree(draft: Draft, tree_id: str, tree: Tree) -> Iterator[Finding]:
             for answer, facts in step.establishes.items():
                 yield from _facts(draft, path, (*keys, "establishes", answer), facts)
         if isinstance(step, Measure):
-            yield from _given(path, keys, step)
+            yield from _given(draft, path, keys, step)
         if isinstance(step, RemedyStep) and step.then and step.then not in tree.steps:
             yield _unknown("unknown-step", path, (*keys, "then"), "step of this tree", step.then, tree.steps, ADD_STEP)
         if not isinstance(step, GoTo | RemedyStep):
             yield from _exits(draft, path, keys, step, tree)
 
 
-def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
-    formula = FORMULAS.get(step.measure)
+def _given(draft: Draft, path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
+    formula = draft.formulas.get(step.measure)
     if formula is None:
         return
     if not formula.verdicts:
@@ -238,10 +257,10 @@ def _given(path: str, keys: KeyPath, step: Measure) -> Iterator[Finding]:
             yield Finding("unknown-input", path, (*keys, "given", name), what, mend or "Correct the value.")
 
 
-def _exits_needed(step: Question | Measure | GateStep) -> tuple[str, ...]:
+def _exits_needed(draft: Draft, step: Question | Measure | GateStep) -> tuple[str, ...]:
     """Give the exits a step must have; those of an unknown formula cannot be known, so what stands there counts."""
     if isinstance(step, Measure):
-        formula = FORMULAS.get(step.measure)
+        formula = draft.formulas.get(step.measure)
         return (*formula.verdicts, "unsure") if formula else tuple(step.exits)
     return ANSWERS
 
@@ -249,7 +268,7 @@ def _exits_needed(step: Question | Measure | GateStep) -> tuple[str, ...]:
 def _exits(
     draft: Draft, path: str, keys: KeyPath, step: Question | Measure | GateStep, tree: Tree
 ) -> Iterator[Finding]:
-    needed = _exits_needed(step)
+    needed = _exits_needed(draft, step)
     for name in needed:
         if name not in step.exits:
             what = f'the exit "{name}" is missing'

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from build_tools.formulas import validate_given
+from build_tools.formulas import Formula, validate_given
 from build_tools.formulas.take_off.runs import IN_PIECES, RUNS, Run
 from build_tools.model import TakeOff, key_of
 from build_tools.model.problems import Finding, KeyPath, did_you_mean
@@ -20,16 +20,21 @@ def take_offs(draft: Draft) -> Iterator[Finding]:
     for name, remedy in draft.remedies.items():
         for number, material in enumerate(remedy.materials):
             if material.take_off is not None:
-                yield from _take_off(remedy_path(name), ("materials", number, "take-off"), material.take_off)
+                yield from _take_off(
+                    remedy_path(name),
+                    ("materials", number, "take-off"),
+                    material.take_off,
+                    draft.formulas.get(TAKE_OFF),
+                )
 
 
-def _take_off(path: str, keys: KeyPath, take_off: TakeOff) -> Iterator[Finding]:
+def _take_off(path: str, keys: KeyPath, take_off: TakeOff, formula: Formula | None) -> Iterator[Finding]:
     run = BY_ID.get(take_off.run)
     if run is None:
         mend = did_you_mean(take_off.run, BY_ID, f"The runs are {', '.join(BY_ID)}.")
         yield Finding("unknown-run", path, (*keys, "run"), f'"{take_off.run}" is not a run', mend)
         return
-    refused = validate_given(TAKE_OFF, settled(take_off))
+    refused = validate_given(formula, settled(take_off)) if formula else {}
     for name, sentence in refused.items():
         what, _, mend = sentence.partition(". ")
         yield Finding("unknown-input", path, (*keys, key_of(name)), what.rstrip("."), mend or "Correct the value.")

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 
 from pydantic import BaseModel
 
-from build_tools.formulas import FORMULAS
 from build_tools.model import Source
 from build_tools.review.differences.fields import Difference, differences
 from build_tools.review.differences.findings import TEXT, At, Found, Thing, come_and_gone
@@ -51,7 +50,7 @@ def _vocabulary(match: Match) -> Iterator[Found]:
 def _data(match: Match, table: str) -> Iterator[Found]:
     """Find what differs in a table that formulas reckon with."""
     before, after = match.before.data.get(table, {}), match.after.data.get(table, {})
-    using = [name for name, formula in FORMULAS.items() if table in formula.tables]
+    using = [name for name, formula in match.formulas.items() if table in formula.tables]
     trees = tuple(sorted({tree for name in using for tree in match.trees("formula", name)}))
     path = table_path(table)
 

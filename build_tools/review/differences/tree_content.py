@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
-from build_tools.formulas import FORMULAS, reckon, validate
+from build_tools.formulas import Formula, reckon, validate
 from build_tools.formulas.numbers import quantity
 from build_tools.model import GateStep, GoTo, Measure, RemedyStep, StepBase, Tree, step_kind
 from build_tools.review.differences.exchanges import exchanged
@@ -108,15 +108,16 @@ def _one_step(thing: Thing, before: StepBase, after: StepBase, rename: Rename) -
     if shown("", getattr(before, "given", None)) != shown("", getattr(after, "given", None)) or getattr(
         before, "measure", None
     ) != getattr(after, "measure", None):
-        yield "values", thing.row(Difference("given", ("given",), _reckoned(before), _reckoned(after)))
+        said = (_reckoned(each, thing.match.formulas) for each in (before, after))
+        yield "values", thing.row(Difference("given", ("given",), *said))
 
 
-def _reckoned(step: StepBase) -> str | None:
+def _reckoned(step: StepBase, formulas: Mapping[str, Formula]) -> str | None:
     """Say what a measure is given, and what its formula makes of that with the other values of its example."""
     if not isinstance(step, Measure):
         return None
     given = ", ".join(f"{name} {shown('', value)}" for name, value in sorted(step.given.items())) or "nothing given"
-    formula = FORMULAS.get(step.measure)
+    formula = formulas.get(step.measure)
     if formula is None:
         return f"{step.measure}, {given}"
     taken = validate(formula, {**formula.example, **step.given})

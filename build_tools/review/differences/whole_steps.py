@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from build_tools.formulas import FORMULAS
 from build_tools.guide.words import ACT_WORDS, ANSWER_WORDS, DONE_WORDS, EFFORT_WORDS, ENDS_WORDS, PLACE_WORDS
 from build_tools.model import Action, Caution, Gate, GateStep, Looked, Measure, Question, RemedyStep, StepBase, WorkGate
 from build_tools.proof.graph import exits_of
@@ -59,7 +58,7 @@ def acts_words(step: Looked | Action) -> str:
 def _exits(draft: Draft, tree_id: str, step: StepBase) -> Iterator[Said]:
     """Say of each answer what it looks like, what it settles and where it leads, in one line."""
     steps = draft.trees[tree_id].steps
-    formula = FORMULAS.get(step.measure) if isinstance(step, Measure) else None
+    formula = draft.formulas.get(step.measure) if isinstance(step, Measure) else None
     words = {**(formula.verdicts if formula else {}), **ANSWER_WORDS, **DONE_WORDS}
     looks = {"yes": step.if_so, "no": step.if_not} if isinstance(step, Question) else {}
     settled = step.establishes if isinstance(step, Question) else {}

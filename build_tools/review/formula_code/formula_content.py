@@ -11,7 +11,6 @@ from collections.abc import Iterator, Mapping
 from difflib import ndiff
 from pathlib import Path
 
-from build_tools.formulas import FORMULAS
 from build_tools.formulas.fingerprint import is_remark, what_it_does
 from build_tools.review.differences.findings import Found
 from build_tools.review.record.changes import Row, Spot, change_of
@@ -175,6 +174,6 @@ def _row(
 
 def _trees(match: Match, module: str) -> tuple[str, ...]:
     """Name the trees that use a formula of this module, or any formula where the module serves them all."""
-    homes = {name: formula.function.__module__.rpartition(".")[2] for name, formula in FORMULAS.items()}
-    named = [name for name, home in homes.items() if home == module] or list(FORMULAS)
+    homes = {name: formula.printed[0].__module__.rpartition(".")[2] for name, formula in match.formulas.items()}
+    named = [name for name, home in homes.items() if home == module] or list(match.formulas)
     return tuple(sorted({tree for name in named for tree in match.trees("formula", name)}))

@@ -10,6 +10,7 @@ import json
 import sys
 from collections.abc import Mapping
 from pathlib import Path
+from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -24,15 +25,27 @@ def answer(folder: Path, asked: Mapping[str, list[Mapping[str, Any]]]) -> Mappin
     # The program that reviews may be installed, and would be taken for one that the folder does not hold.
     if folder not in Path(build_tools.formulas.__file__).resolve().parents:
         raise ImportError("the folder holds no formulas")
-    formulas = build_tools.formulas.FORMULAS
+    formulas = _formulas(build_tools.formulas, folder)
     return {
         "formulas": {name: _described(formula, folder) for name, formula in formulas.items()},
         "results": {name: [_result(formulas[name], raw) for raw in tries] for name, tries in asked.items()},
     }
 
 
+def _formulas(home: ModuleType, folder: Path) -> Mapping[str, Formula]:
+    """Make the formulas of a version of its own tables; an older one made them when it was imported."""
+    if hasattr(home, "FORMULAS"):
+        older: Mapping[str, Formula] = home.FORMULAS
+        return older
+    from build_tools.formulas import formulas_of
+    from build_tools.sources.data_tables import read_data
+
+    return formulas_of(read_data(folder))
+
+
 def _described(formula: Formula, folder: Path) -> Mapping[str, Any]:
-    code = formula.function.__code__
+    # A function that was handed rows is a `partial` of the one that is written.
+    code = getattr(formula.function, "func", formula.function).__code__
     return {
         "title": formula.title,
         "inputs": [_input(each) for each in formula.inputs],

@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
+from build_tools.formulas import Formula
 from build_tools.model import Action, Remedy, WorkGate
 from build_tools.proof.graph import Node
 from build_tools.review.versions.places import Users, users
@@ -121,6 +122,11 @@ class Match:
 
     before: Draft
     after: Draft
+
+    @property
+    def formulas(self) -> Mapping[str, Formula]:
+        """The formulas by which measures of both are told: of the later tables, unless these cannot be used."""
+        return self.after.formulas or self.before.formulas
 
     @cached_property
     def remedies(self) -> Mapping[str, str]:
