@@ -108,10 +108,10 @@ def _data_tables(draft: Draft) -> Iterator[Finding]:
 
 
 def _formulas(draft: Draft) -> Iterator[Finding]:
-    """The page of a formula names its sources, so the table must hold them."""
+    """The page of a formula names its sources, so the table must hold them; those of rows are told at the rows."""
     path = table_path("sources")
     for name, formula in draft.formulas.items() if path in draft.files else ():
-        for source in formula.all_sources:
+        for source in formula.sources:
             if source not in draft.sources:
                 what = f'the formula "{name}" rests on the source "{source}", which is not in this table'
                 yield Finding("unknown-source", path, (), what, "Add it at the end of the table.")
