@@ -9,12 +9,14 @@ import importlib.util
 import linecache
 from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from types import ModuleType
 
 import pytest
-from own_tables import FORMULAS
+from own_tables import FORMULAS, METALS
 
+from build_tools.formulas.sheet.thermal import thermal_movement
 from build_tools.javascript import Refused, program
 from build_tools.javascript.functions import print_function
 
@@ -303,3 +305,49 @@ def test_two_things_of_one_name_are_refused(load: Load) -> None:
         program(clash)
     with pytest.raises(Refused, match=r"^Two different things are called `TOLERANCE`\. Rename one"):
         program({"mine": replace(FORMULAS["sheet-lap"], function=mine)})
+
+
+WITH_TABLE = """from build_tools.model.data import Metal
+def dense(metals: tuple[Metal, ...], metal: str) -> float:
+    found = metals[0]
+    for row in metals:
+        if row.id == metal:
+            found = row
+    return found.density_kg_m3
+def twice(metals: tuple[Metal, ...], metal: str) -> float:
+    return 2 * dense(metals, metal)
+"""
+
+
+def test_table_is_handed_on_by_its_name_and_stands_in_the_program_once(load: Load) -> None:
+    module = load(WITH_TABLE)
+    printed = print_function(module.twice, {"metals": METALS})
+    assert printed.text == "function twice(metal) {\n  return (2 * dense(metal));\n}\n"
+    assert list(printed.needed) == ["dense"]
+    printed = print_function(module.dense, {"metals": METALS})
+    assert "function dense(metal) {" in printed.text and "for (const row of METALS)" in printed.text
+    assert printed.needed == {"METALS": METALS}
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("dense(metals, metal)", "dense(metals[1:], metal)"),
+        ("def twice(metals: tuple[Metal, ...], metal: str)", "metals = ()\ndef twice(metal: str)"),
+    ],
+)
+def test_table_that_is_not_handed_on_whole_is_refused(load: Load, old: str, new: str) -> None:
+    assert old in WITH_TABLE
+    with pytest.raises(Refused, match="`dense` takes `metals`"):
+        print_function(load(WITH_TABLE.replace(old, new)).twice, {"metals": METALS})
+
+
+def test_no_field_of_a_row_is_printed_that_says_where_it_is_from(load: Load) -> None:
+    with pytest.raises(Refused, match="`source` is no field"):
+        print_function(load(WITH_TABLE.replace("row.id ==", "row.source ==")).dense, {"metals": METALS})
+
+
+def test_two_tables_under_one_name_are_refused() -> None:
+    fewer = replace(FORMULAS["thermal-movement"], function=partial(thermal_movement, METALS[:2]))
+    with pytest.raises(Refused, match="Two different things are called `metals`"):
+        program({"sheet-mass": FORMULAS["sheet-mass"], "mine": fewer})

@@ -5,16 +5,17 @@ import hashlib
 import json
 import py_compile
 import re
+from types import SimpleNamespace
 
 import pytest
 from guides import edit
 from kept_in_git import git, guide_with_program, keep, run
 from made_values import tried
+from own_tables import FORMULAS
 from reviewed import read
 
-from build_tools.formulas import FORMULAS
 from build_tools.review.compare import review
-from build_tools.review.formula_code import formula_runs, trials
+from build_tools.review.formula_code import formula_runner, formula_runs, trials
 from build_tools.review.formula_code.formula_runs import CannotRun
 from build_tools.review.formula_code.moved import inputs_text
 
@@ -314,3 +315,8 @@ def test_inputs_are_written_as_calc_takes_them():
     assert inputs_text({"pitch_deg": 20.0, "layers": lines, "metal": "lead"}) == (
         "layers=board,12.5; wool,, metal=lead, pitch_deg=20"
     )
+
+
+def test_formulas_of_an_older_version_are_those_that_it_made_when_it_was_imported(tmp_path):
+    older = SimpleNamespace(FORMULAS={"pitch": FORMULAS["pitch"]})
+    assert formula_runner._formulas(older, tmp_path) == older.FORMULAS
