@@ -5,12 +5,12 @@ Exit 0: good. Exit 1: findings, or a file that cannot be read or written. Exit 2
 
 from __future__ import annotations
 
-import argparse
 import gc
 import os
 import sys
 from io import TextIOWrapper
 from pathlib import Path
+from typing import TextIO
 
 from build_tools.commands.command import Refused, Said, Talk
 from build_tools.commands.parser import parser
@@ -22,13 +22,22 @@ OBJECTS_BETWEEN_SWEEPS = 200_000
 ROOT = Path(__file__).resolve().parent.parent
 
 
-def _say(text: object) -> None:
+def _say(words: str) -> None:
+    _print(words, sys.stdout)
+
+
+def _aside(words: str) -> None:
+    if words:
+        _print(words, sys.stderr)
+
+
+def _print(words: str, stream: TextIO) -> None:
     """Print; what is shown comes from whoever wrote the sources, and no letter of it moves the cursor."""
-    print(visible(str(text)), flush=True)
-
-
-def _aside(text: object) -> None:
-    print(visible(str(text)), file=sys.stderr)
+    try:
+        print(visible(words), file=stream, flush=True)
+    except BrokenPipeError:
+        # Whoever was reading has read enough, as `head` does: the rest is for nobody, and the command ends as it would.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
 
 
 def _ask(prompt: str) -> str:
@@ -48,32 +57,21 @@ def main(arguments: list[str] | None = None) -> int:
     chosen = parser(ROOT).parse_args(arguments)
     # What is read is kept to the end, so looking for what could be forgotten took a fifth of the time.
     gc.set_threshold(OBJECTS_BETWEEN_SWEEPS)
-    code = 1
     try:
-        said = _run(chosen)
-        code = said.code
-        if said.aside:
-            _aside(said.aside)
-        (_aside if said.is_refusal else _say)(said.text)
-    except BrokenPipeError:
-        # Whoever was reading has read enough, as `head` does; that is no finding.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-    except OSError as error:
-        _aside(f"{error.filename or 'The disk'}: {error.strerror or error}.")
-        return 1
-    except KeyboardInterrupt:
-        _aside("\nStopped.")
-        return 130
-    return code
-
-
-def _run(chosen: argparse.Namespace) -> Said:
-    try:
-        with progress(sys.stderr) as tell:
-            said: Said = chosen.command.run(chosen, Talk(_say, _aside, _ask, tell))
-            return said
+        return _end(chosen.command.run(chosen, Talk(_say, _aside, _ask, lambda: progress(sys.stderr))))
     except Refused as refused:
-        return refused.said
+        return _end(refused.said)
+    except OSError as error:
+        return _end(Said(code=1, aside=f"{error.filename or 'The disk'}: {error.strerror or error}."))
+    except KeyboardInterrupt:
+        return _end(Said(code=130, aside="\nStopped."))
+
+
+def _end(said: Said) -> int:
+    _aside(said.aside)
+    if said.text is not None:
+        _say(said.text)
+    return said.code
 
 
 if __name__ == "__main__":

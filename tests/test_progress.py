@@ -4,6 +4,7 @@ import io
 import sys
 
 import pytest
+from guides import edit
 
 from build_tools.__main__ import main
 from build_tools.progress import CLEAR, progress
@@ -61,6 +62,14 @@ def test_name_that_somebody_chose_moves_no_cursor():
     with progress(terminal) as tell:
         tell("Reading a\x1b[2J\u202e\nb")
     assert terminal.getvalue() == f"{CLEAR}Reading a\N{REPLACEMENT CHARACTER}[2J\N{REPLACEMENT CHARACTER} b…{CLEAR}"
+
+
+def test_line_is_gone_before_a_report_is_printed(good, monkeypatch):
+    edit(good, "trees/potting-shed.yaml", "yes: steep-enough", "yes: steep-enuf")
+    monkeypatch.setattr(sys, "stderr", Terminal())
+    assert main(["--root", str(good), "build"]) == 1
+    assert sys.stderr.getvalue().startswith(f"{CLEAR}Proving the sources…{CLEAR}trees/potting-shed.yaml:")
+    assert sys.stderr.getvalue().endswith("Nothing was written.\n")
 
 
 def test_command_tells_on_its_terminal_what_it_does(good, monkeypatch, capsys):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from build_tools.commands.command import Command, Refused, Said, Talk
+from build_tools.commands.command import Command, Refused, Said, Talk, refusing
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,18 +20,18 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
 
     out = (chosen.out or chosen.root / "site").resolve()
     clear_up(out)
-    talk.tell("Proving the sources")
-    checked = check(chosen.root)
+    with talk.progress() as tell:
+        tell("Proving the sources")
+        checked = check(chosen.root)
     if checked.problems:
         talk.aside(as_text(checked.problems, checked.sources))
     kept = "The site that was there is untouched." if out.exists() else "Nothing was written."
     if checked.guide is None:
         raise Refused(kept, 1)
-    talk.tell("Drawing, writing and proving the site")
     try:
-        pages = publish(chosen.root, checked.guide, out)
-    except WrongFolder as wrong:
-        raise Refused(wrong) from None
+        with refusing(WrongFolder), talk.progress() as tell:
+            tell("Drawing, writing and proving the site")
+            pages = publish(chosen.root, checked.guide, out)
     except BuildFailed as failed:
         raise Refused(f"{failed}\n{kept}", 1) from None
     where = f"Open {out / 'index.html'} in a browser,\nor serve it: python3 -m http.server --directory {out}"

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from types import ModuleType
 
-from build_tools.commands.command import Command, Refused, Said, Talk, add_inputs
+from build_tools.commands.command import Command, Refused, Said, Talk, add_inputs, in_format, look_up, refusing
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -15,9 +14,8 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.formulas import formulas_of
-    from build_tools.model.problems import did_you_mean
     from build_tools.proof.report import as_text
-    from build_tools.shell import calc
+    from build_tools.shell.calc import CannotReckon, explain_text, list_text, run_json, run_text
     from build_tools.sources.data_tables import FaultyTables, read_data
 
     try:
@@ -25,23 +23,12 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     except FaultyTables as faulty:
         raise Refused(as_text(faulty.problems, faulty.sources), 1) from None
     if chosen.name is None:
-        return Said(calc.list_text(formulas))
-    if chosen.name not in formulas:
-        advice = did_you_mean(chosen.name, formulas, f"The formulas are: {', '.join(formulas)}.")
-        raise Refused(f'"{chosen.name}" is not a formula. {advice}')
-    return Said(explained_or_run(chosen, calc, formulas[chosen.name]))
-
-
-def explained_or_run(chosen: argparse.Namespace, how: ModuleType, *asked: object) -> str:
-    """Explain what is asked for by the module that writes it, or calculate it where there are inputs."""
-    from build_tools.shell.calc import CannotReckon
-
+        return Said(list_text(formulas))
+    formula = look_up(chosen.name, formulas, "formula", "formulas")
     if not chosen.inputs and chosen.format == "text":
-        return str(how.explain_text(*asked))
-    try:
-        return str((how.run_json if chosen.format == "json" else how.run_text)(*asked, chosen.inputs))
-    except CannotReckon as cannot:
-        raise Refused(cannot) from None
+        return Said(explain_text(formula))
+    with refusing(CannotReckon):
+        return Said(in_format(chosen, run_text, run_json)(formula, chosen.inputs))
 
 
 COMMAND = Command("calc", "reckon a formula; without a name, list them", _arguments, _run)

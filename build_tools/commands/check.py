@@ -20,8 +20,9 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.proof.checks import check
 
     wanted = [_wanted(chosen.root, path) for path in chosen.paths]
-    talk.tell("Proving the sources")
-    checked = check(chosen.root)
+    with talk.progress() as tell:
+        tell("Proving the sources")
+        checked = check(chosen.root)
     problems = tuple(
         each
         for each in checked.problems

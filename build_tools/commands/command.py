@@ -3,44 +3,48 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
+from typing import TypeVar
 
+from build_tools.model.problems import did_you_mean
 from build_tools.progress import Tell
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
 class Said:
     """What a command says and how it ends: 0 good, 1 findings, 2 wrong use."""
 
-    text: str
+    text: str | None = None
+    """Its answer, which another program may read; nothing where it has none, or has said all of it."""
     code: int = 0
     aside: str = ""
-    """What it left out and why, for whoever sits there and not for the program that reads its answer."""
-    is_refusal: bool = False
-    """Whether the text, too, is for whoever sits there."""
+    """For whoever sits there: what was left out, or why there is no answer."""
 
 
 class Refused(Exception):
     """A command that cannot go on; it ends with what it said."""
 
-    def __init__(self, text: object, code: int = 2, aside: str = "") -> None:
+    def __init__(self, text: str, code: int = 2) -> None:
         super().__init__(text)
-        self.said = Said(str(text), code, aside, is_refusal=True)
+        self.said = Said(code=code, aside=text)
 
 
 @dataclass(frozen=True, slots=True)
 class Talk:
     """Whom a command speaks to before it is done."""
 
-    say: Callable[[object], None]
-    """Prints at once."""
-    aside: Callable[[object], None]
-    """Prints for whoever sits there, and not for the program that reads what is said."""
+    say: Callable[[str], None]
+    """Prints a part of the answer."""
+    aside: Callable[[str], None]
+    """Prints for whoever sits there, and not for the program that reads the answer; nothing if empty."""
     ask: Callable[[str], str]
     """Gives the line that is typed after a prompt; empty at the end of input."""
-    tell: Tell
-    """Hears what long work is doing."""
+    progress: Callable[[], AbstractContextManager[Tell]]
+    """Gives what hears of long work; its line is gone when the work is done, and before anything is printed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +60,26 @@ class Command:
     """More than the line, for its own help."""
 
 
+@contextmanager
+def refusing(*errors: type[Exception], code: int = 2) -> Iterator[None]:
+    """End the command with the words of an error that is raised inside."""
+    try:
+        yield
+    except errors as error:
+        raise Refused(str(error), code) from None
+
+
+def look_up(name: str, known: Mapping[str, T], one: str, many: str) -> T:
+    """Give what a name stands for; refuse one that is not known, with advice.
+
+    one, many: what is looked for, as `tree` and `trees`.
+    """
+    if name not in known:
+        advice = did_you_mean(name, known, f"The {many} are: {', '.join(known)}.")
+        raise Refused(f'"{name}" is not a {one}. {advice}')
+    return known[name]
+
+
 def no_arguments(parser: argparse.ArgumentParser) -> None:
     """Add nothing: the command takes none."""
 
@@ -63,6 +87,11 @@ def no_arguments(parser: argparse.ArgumentParser) -> None:
 def add_format(parser: argparse.ArgumentParser) -> None:
     """Let the answer be text for people or JSON for programs."""
     parser.add_argument("--format", choices=("text", "json"), default="text")
+
+
+def in_format(chosen: argparse.Namespace, as_text: T, as_json: T) -> T:
+    """Give the one of two ways to write an answer that was asked for."""
+    return as_json if chosen.format == "json" else as_text
 
 
 def add_inputs(parser: argparse.ArgumentParser, help: str) -> None:

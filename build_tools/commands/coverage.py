@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from build_tools.commands.command import Command, Refused, Said, Talk, add_format
+from build_tools.commands.command import Command, Refused, Said, Talk, add_format, in_format, refusing
 from build_tools.sources import CASES
 
 
@@ -31,11 +31,9 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     whole = walkable(chosen.root)
     if chosen.tree is not None:
         whole.known_tree(chosen.tree)
-    try:
+    with refusing(WrongCase, code=1):
         covered = coverage(whole.walks, cases.values(), whole.lost_trees, chosen.tree)
-    except WrongCase as wrong:
-        raise Refused(wrong, 1) from None
-    return Said(coverage_json(covered) if chosen.format == "json" else coverage_text(covered), aside=whole.aside)
+    return Said(in_format(chosen, coverage_text, coverage_json)(covered), aside=whole.aside)
 
 
 COMMAND = Command("coverage", "show which exits the stated cases never take", _arguments, _run)

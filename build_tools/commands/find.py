@@ -20,11 +20,11 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
 
     query = " ".join(chosen.words)
     draft, _, problems = read_library(chosen.root)
-    unread = aside(first_errors(problems))
+    talk.aside(aside(first_errors(problems)))
     hits = find(draft, query)
     if not hits:
-        raise Refused(f'Nothing holds "{query}".', 1, unread)
-    return Said(hits_text(hits, query, len(hits)) if chosen.all else hits_text(hits, query), aside=unread)
+        raise Refused(f'Nothing holds "{query}".', 1)
+    return Said(hits_text(hits, query, len(hits)) if chosen.all else hits_text(hits, query))
 
 
 COMMAND = Command("find", "find trees, steps, remedies and rows of the tables by their words", _arguments, _run)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from build_tools.commands.command import Command, Refused, Said, Talk, add_format
+from build_tools.commands.command import Command, Said, Talk, add_format, look_up
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -14,19 +14,15 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.commands.walkable import walkable
-    from build_tools.model.problems import did_you_mean
     from build_tools.shell.reach import Spot, entries_of, guards_of, ways_to
     from build_tools.shell.reach_text import Reached, reach_json, reach_text
 
     whole = walkable(chosen.root)
     walks = whole.walks
     tree, _, step = chosen.step.partition("/")
-    whole.known_tree(tree)
-    spot = Spot(tree, step or walks[tree]["start"])
-    if spot.step not in walks[tree]["steps"]:
-        steps = walks[tree]["steps"]
-        advice = did_you_mean(spot.step, steps, f"The steps of {tree} are: {', '.join(steps)}.")
-        raise Refused(f'"{spot.step}" is not a step of {tree}. {advice}')
+    walk = whole.known_tree(tree)
+    spot = Spot(tree, step or walk["start"])
+    look_up(spot.step, walk["steps"], f"step of {tree}", f"steps of {tree}")
     starts = [each for each in dict.fromkeys((tree, whole.guide.first_tree.id)) if each in walks]
     ways = [ways_to(walks, start, [spot])[spot] for start in starts]
     guards = guards_of(walks, entries_of(whole.guide, walks), [spot])[spot]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from build_tools.commands.command import Command, Said, Talk, add_format
+from build_tools.commands.command import Command, Said, Talk, add_format, in_format
 from build_tools.commands.walkable import aside
 
 
@@ -17,8 +17,9 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     draft, _, problems = read_library(chosen.root)
     files, unread = chapters(chosen.root)
     read = readability(draft, {each.path: each.text for each in files})
-    said = readability_json(read) if chosen.format == "json" else readability_text(read)
-    return Said(said, aside=aside(first_errors((*problems, *unread))))
+    return Said(
+        in_format(chosen, readability_text, readability_json)(read), aside=aside(first_errors((*problems, *unread)))
+    )
 
 
 COMMAND = Command("reading", "measure how hard each tree, remedy and chapter reads", add_format, _run)

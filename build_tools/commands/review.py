@@ -31,7 +31,8 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.review.command import review_text
 
     asked = chosen.base, chosen.head, chosen.format, chosen.link_to
-    text, code = review_text(chosen.root, *asked, talk.tell, not chosen.without_running)
+    with talk.progress() as tell:
+        text, code = review_text(chosen.root, *asked, tell, not chosen.without_running)
     if code == 2:
         raise Refused(text)
     return Said(text, code)

@@ -10,12 +10,12 @@ from build_tools.commands.command import Command, Said, Talk, no_arguments
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.sources.schema import schema_files
 
-    files = schema_files()
-    for path, text in files.items():
+    for path, text in schema_files().items():
         file = chosen.root / path
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_text(text, encoding="utf-8")
-    return Said("\n".join(f"wrote {path}" for path in files))
+        talk.say(f"wrote {path}")
+    return Said()
 
 
 COMMAND = Command("schema", "write the JSON Schema that editors use", no_arguments, _run)

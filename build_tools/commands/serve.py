@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from build_tools.commands.command import Command, Refused, Said, Talk
+from build_tools.commands.command import Command, Said, Talk, refusing
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,10 +19,8 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.preview.server import CannotServe, serve
 
-    try:
+    with refusing(CannotServe):
         serve(chosen.root, chosen.host, chosen.port, talk.say)
-    except CannotServe as cannot:
-        raise Refused(cannot) from None
 
 
 COMMAND = Command("serve", "show the guide in a browser, anew after each edit, mistakes in the page", _arguments, _run)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from build_tools.commands.command import Command, Refused, Said, Talk, add_format, split_answers
+from build_tools.commands.command import Command, Said, Talk, add_format, in_format, refusing, split_answers
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -20,12 +20,10 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
 
     whole = walkable(chosen.root)
     whole.known_tree(chosen.tree)
-    try:
+    with refusing(WrongAnswer):
         course = follow(whole.walks, chosen.tree, split_answers(chosen.answers))
-    except WrongAnswer as wrong:
-        raise Refused(wrong) from None
     steps = tuple(narrowing(whole.walks, course))
-    return Said(narrowing_json(steps) if chosen.format == "json" else narrowing_text(steps), aside=whole.aside)
+    return Said(in_format(chosen, narrowing_text, narrowing_json)(steps), aside=whole.aside)
 
 
 COMMAND = Command("still-open", "show which remedies each answer of a walk closes", _arguments, _run)

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from build_tools.commands.calc import explained_or_run
-from build_tools.commands.command import Command, Said, Talk, add_inputs
+from build_tools.commands.command import Command, Said, Talk, add_inputs, in_format, refusing
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -14,17 +13,18 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
-    from build_tools.commands.walkable import known, walkable
+    from build_tools.commands.walkable import walkable
     from build_tools.proof.take_off import TAKE_OFF
-    from build_tools.shell import take_off_text
-    from build_tools.sources.library import remedy_path
+    from build_tools.shell.calc import CannotReckon
+    from build_tools.shell.take_off_text import explain_text, run_json, run_text
 
     whole = walkable(chosen.root)
-    remedies = {name: each for name, each in whole.draft.remedies.items() if remedy_path(name) in whole.draft.files}
-    known(chosen.remedy, remedies, whole.lost_remedies, "remedy")
-    formula = whole.draft.formulas[TAKE_OFF]
-    said = explained_or_run(chosen, take_off_text, chosen.remedy, remedies[chosen.remedy], formula)
-    return Said(said, aside=whole.aside)
+    asked = chosen.remedy, whole.known_remedy(chosen.remedy), whole.draft.formulas[TAKE_OFF]
+    if not chosen.inputs and chosen.format == "text":
+        return Said(explain_text(*asked), aside=whole.aside)
+    with refusing(CannotReckon):
+        text = in_format(chosen, run_text, run_json)(*asked, chosen.inputs)
+    return Said(text, aside=whole.aside)
 
 
 COMMAND = Command("take-off", "a remedy's materials as a list to buy from", _arguments, _run)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from build_tools.commands.command import Command, Refused, Said, Talk, add_format, split_answers
+from build_tools.commands.command import Command, Said, Talk, add_format, in_format, refusing, split_answers
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
@@ -21,17 +21,13 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
 
     whole = walkable(chosen.root)
     whole.known_tree(chosen.tree)
+    talk.aside(whole.aside)
     if chosen.answers is None and chosen.format == "text":
-        if whole.aside:
-            talk.aside(whole.aside)
         course = walk_along(whole.guide, whole.walks, chosen.tree, talk.ask, talk.say)
         return Said(f"\n{course_text(course)}", int(not can_go_on(course)))
-    try:
+    with refusing(WrongAnswer):
         course = follow(whole.walks, chosen.tree, split_answers(chosen.answers))
-    except WrongAnswer as wrong:
-        raise Refused(wrong, aside=whole.aside) from None
-    text = course_json(course) if chosen.format == "json" else course_text(course)
-    return Said(text, int(not can_go_on(course)), whole.aside)
+    return Said(in_format(chosen, course_text, course_json)(course), int(not can_go_on(course)))
 
 
 COMMAND = Command("walk", "walk a tree in the terminal, or one given path", _arguments, _run)

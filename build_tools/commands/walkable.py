@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from build_tools.commands.command import Refused
-from build_tools.model.problems import Problem, did_you_mean
+from build_tools.commands.command import Refused, T, look_up
+from build_tools.model.problems import Problem
 from build_tools.proof.report import headline
 
 if TYPE_CHECKING:
     from build_tools.guide.views import GuideView
+    from build_tools.model import Remedy
     from build_tools.proof.walk import WalkData
     from build_tools.sources.library import Draft
 
-PLURAL = {"tree": "trees", "remedy": "remedies"}
 HAS_ERRORS = "The sources have errors: run `python -m build_tools check` and mend them first."
 MOST_TOLD = 10
 """Files that are named with their fault; `check` tells all."""
@@ -45,24 +45,23 @@ class Walkable:
         """Give the trees that are left out, by id, each with its first error."""
         return _lost(self.left_out, "trees")
 
-    @property
-    def lost_remedies(self) -> Mapping[str, Problem]:
-        """Give the remedies that are left out, by id, each with its first error."""
-        return _lost(self.left_out, "trees/remedies")
+    def known_tree(self, name: str) -> WalkData:
+        """Give a tree's walk; refuse what is no tree, or one that is left out."""
+        return _known(name, self.walks, self.lost_trees, "tree", "trees")
 
-    def known_tree(self, name: str) -> None:
-        """Refuse what is no tree, or one that is left out."""
-        known(name, self.walks, self.lost_trees, "tree")
+    def known_remedy(self, name: str) -> Remedy:
+        """Give a remedy; refuse what is none, or one that is left out."""
+        from build_tools.sources.library import remedy_path
+
+        whole = {each: said for each, said in self.draft.remedies.items() if remedy_path(each) in self.draft.files}
+        return _known(name, whole, _lost(self.left_out, "trees/remedies"), "remedy", "remedies")
 
 
-def known(name: str, whole: Iterable[str], lost: Mapping[str, Problem], kind: str) -> None:
-    """Refuse a tree or remedy that is not there, with advice, or that is left out, with its first error."""
+def _known(name: str, whole: Mapping[str, T], lost: Mapping[str, Problem], one: str, many: str) -> T:
     if name in lost:
         said = f'"{name}" has errors: run `python -m build_tools check` and mend it first.'
         raise Refused(f"{said}\n  {headline(lost[name])}", 1)
-    if name not in (names := sorted(whole)):
-        advice = did_you_mean(name, names, f"The {PLURAL[kind]} are: {', '.join(names)}.")
-        raise Refused(f'"{name}" is not a {kind}. {advice}')
+    return look_up(name, dict(sorted(whole.items())), one, many)
 
 
 def _lost(left_out: Mapping[str, Problem], folder: str) -> Mapping[str, Problem]:
