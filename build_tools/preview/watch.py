@@ -1,54 +1,56 @@
-"""Waits until files change, by looking at their times and sizes; works on every system and over every mount."""
+"""Waits until files change, as the system tells it; it may not tell of edits on the far side of a network mount."""
 
 from __future__ import annotations
 
 import os
-import time
-from collections.abc import Iterator, Mapping
+import re
+from contextlib import suppress
 from pathlib import Path
+from queue import Empty, SimpleQueue
 
-LOOK_SECONDS = 0.1
-Stamp = tuple[int, int]
-"""When a file was changed last, in nanoseconds, and its size in bytes."""
+from watchdog import events
+from watchdog.observers import Observer
+
+QUIET_SECONDS = 0.1
+"""A change is over when so long nothing more is written: an editor may write in several goes."""
+_BESIDE = re.compile(r"[.#]|__pycache__|.*~$")
+"""What editors and Python keep beside the files."""
+_CHANGES = [
+    *(events.FileCreatedEvent, events.FileModifiedEvent, events.FileMovedEvent, events.FileDeletedEvent),
+    *(events.DirCreatedEvent, events.DirMovedEvent, events.DirDeletedEvent),
+]
 
 
-class Watch:
-    """Watches files and folders from the moment when it is made."""
+class Watch(events.FileSystemEventHandler):
+    """Watches files and folders from the moment when it is made; they may come later, or anew."""
 
     def __init__(self, places: tuple[Path, ...]) -> None:
         self._places = places
-        self._seen = self._look()
+        self._changed: SimpleQueue[Path] = SimpleQueue()
+        self._observer = Observer()
+        self._observe()
+        self._observer.start()
 
     def wait(self) -> frozenset[Path]:
-        """Wait for a change and until it is over: an editor may write in several goes. Gives the changed files."""
-        before, now = self._seen, self._look()
-        while now == before or now != self._seen:
-            self._seen = now
-            time.sleep(LOOK_SECONDS)
-            now = self._look()
-        return frozenset(file for file in {*before, *now} if before.get(file) != now.get(file))
+        """Wait for a change and until it is over. Gives what changed: files, and folders that came or went."""
+        changed = {self._changed.get()}
+        with suppress(Empty):
+            while True:
+                changed.add(self._changed.get(timeout=QUIET_SECONDS))
+        self._observe()
+        return frozenset(changed)
 
-    def _look(self) -> Mapping[Path, Stamp]:
-        return dict(stamped for place in self._places for stamped in _stamps(place))
+    def on_any_event(self, event: events.FileSystemEvent) -> None:
+        """Note what changed."""
+        for path in (Path(os.fsdecode(each)) for each in (event.src_path, event.dest_path) if each):
+            inside = next((path.relative_to(each).parts for each in self._places if path.is_relative_to(each)), None)
+            if inside is not None and not any(map(_BESIDE.match, inside)):
+                self._changed.put(path)
 
-
-def _stamps(place: Path) -> Iterator[tuple[Path, Stamp]]:
-    for file in _files(place):
-        try:
-            stat = file.stat()
-        except OSError:  # gone between two looks
-            continue
-        yield file, (stat.st_mtime_ns, stat.st_size)
-
-
-def _files(place: Path) -> Iterator[Path]:
-    """Give a file, or all files below a folder; what editors and Python keep beside them is left out."""
-    if not place.is_dir():
-        yield place
-    for folder, folders, names in os.walk(place):
-        folders[:] = [name for name in folders if _ours(name)]
-        yield from (Path(folder, name) for name in names if _ours(name))
-
-
-def _ours(name: str) -> bool:
-    return not name.startswith((".", "#", "__pycache__")) and not name.endswith("~")
+    def _observe(self) -> None:
+        """Observe what is there now. Done before it is read, so whatever changes meanwhile is read or told next."""
+        self._observer.unschedule_all()
+        # The folder around a place tells of a single file, and of a folder that comes later.
+        around = {place.parent for place in self._places}
+        for folder in (*around, *filter(Path.is_dir, self._places)):
+            self._observer.schedule(self, folder, recursive=folder in self._places, event_filter=_CHANGES)
