@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from hypothesis import strategies as st
+from own_tables import COVERINGS
 
-from build_tools.formulas.covering.margin import COVERING
+from build_tools.formulas.covering.margin import covering_input
 from edges import Edges, Values, near
 
 
@@ -15,7 +16,7 @@ def near_an_edge_of_covering_margin(draw: st.DrawFn) -> Values:
     pitch_deg = draw(st.sampled_from((least_deg, least_deg + 2, least_deg + 0.1, 10.0, 30.0, 75.0, 0.0, 90.0)))
     least_mm = draw(st.sampled_from((65.0, 75.0, 75.5, 100.0)))
     return (
-        draw(st.sampled_from([each.value for each in COVERING.choices])),
+        draw(st.sampled_from([each.value for each in covering_input(COVERINGS).choices])),
         draw(near(pitch_deg, 0, 90)),
         draw(st.none() | st.just(least_deg)),
         draw(st.none() | near(least_mm, 0, 400)),
