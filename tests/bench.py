@@ -15,7 +15,9 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import yaml
 
@@ -26,7 +28,11 @@ WORDS = (
     "light head side foot joint seal strip upstand slope course ridge eaves"
 )
 
-EDITS = (("title: 'Tree", "title: 'The tree"), ("Is the ", "Was the "), ("unsure: q3\n", "unsure: q2\n"))
+EDITS = (
+    ("title: 'Tree", "title: 'The tree"),
+    ("Is the ", "Was the "),
+    ("then: q3\n", "as: no\n          since: It lies elsewhere.\n"),
+)
 """What makes another version of a tree: words, and an exit that leads elsewhere."""
 
 
@@ -132,38 +138,38 @@ def _tree(maker: random.Random, number: int) -> dict[str, object]:
     """Make a tree of 25 steps: each question leads on to the next ones, the last to four real remedies."""
     asked = STEPS - 4
     ends = ["keep-a-rain-log", "contain-the-water", "stop-and-call-for-help", "call-a-roofer-for-this-light"]
-    steps: dict[str, object] = {}
+    parts: dict[str, dict[str, object]] = {"a": {}, "b": {}, "c": {}}
+    reached = {"q0"}
     for place in range(asked):
         beyond = [f"q{each}" for each in range(2 * place + 1, min(2 * place + 4, asked))]
         beyond += [f"end{each}" for each in range(3 - len(beyond))]
-        exits = dict(zip(("yes", "no", "unsure"), beyond, strict=True))
-        steps[f"q{place}"] = _question(maker, number, place, exits)
-    for place, remedy in enumerate(ends):
-        steps[f"end{place}"] = {"remedy": remedy, "part": "c"}
-    reached = {target for step in steps.values() for target in step.get("exits", {}).values()} | {"q0"}  # type: ignore[attr-defined]
+        parts["abc"[min(2, place // 8)]][f"q{place}"] = _question(maker, number, place, beyond)
+        reached |= set(beyond)
+    parts["c"] |= {f"end{place}": {"remedy": remedy} for place, remedy in enumerate(ends)}
     return {
         "title": f"Tree {number}: {_words(maker, 4)}",
         "version": "1.0.0",
         "revised": "2026-11-25",
         "about": f"{_words(maker, 12).capitalize()}.",
         "starts-at": "q0",
-        "parts": {"a": "First", "b": "Second", "c": "Third"},
-        "steps": {name: step for name, step in steps.items() if name in reached},
+        "parts": {
+            part: {"title": f"Part {part}", "steps": {name: step for name, step in steps.items() if name in reached}}
+            for part, steps in parts.items()
+        },
     }
 
 
-def _question(maker: random.Random, number: int, place: int, exits: dict[str, str]) -> dict[str, object]:
+def _question(maker: random.Random, number: int, place: int, beyond: list[str]) -> dict[str, object]:
     return {
         "question": f"Is the {_words(maker, 4)} {number} {place} wet?",
         "where": "inside",
         "effort": "look",
         "minutes": 2,
-        "part": "abc"[min(2, place // 8)],
         "look": f"{_words(maker, 14).capitalize()}.",
-        "if-so": f"{_words(maker, 9).capitalize()}.",
-        "if-not": f"{_words(maker, 9).capitalize()}.",
+        "yes": {"looks": f"{_words(maker, 9).capitalize()}.", "then": beyond[0]},
+        "no": {"looks": f"{_words(maker, 9).capitalize()}.", "then": beyond[1]},
+        "unsure": {"then": beyond[2]},
         "why": f"{_words(maker, 9).capitalize()}.",
-        "exits": exits,
     }
 
 
@@ -188,13 +194,21 @@ def _plain(plain: Path, project: Path) -> Path:
 
 def _markdown(record: dict[str, object]) -> str:
     lines = [f"# {record['title']}", ""]
-    steps = record["steps"]
-    for name, step in steps.items() if isinstance(steps, dict) else enumerate(steps):  # type: ignore[call-overload]
+    for name, step in _steps(record):
         lines += [f"## {step.get('question', step.get('do', name))} {{#{name}}}", ""]
         lines += [f"{value}\n" for value in step.values() if isinstance(value, str)]
-        lines += [f"- {answer}: [{target}](#{target})" for answer, target in step.get("exits", {}).items()]
+        for answer, way in step.items():
+            if isinstance(way, dict) and "then" in way:
+                lines.append(f"- {answer}: {way.get('looks', '')} [{way['then']}](#{way['then']})")
         lines.append("")
     return "\n".join(lines)
+
+
+def _steps(record: dict[str, Any]) -> Iterator[tuple[object, dict[str, Any]]]:
+    for part in record.get("parts", {}).values():
+        yield from part["steps"].items()
+    steps = record.get("steps", {})
+    yield from steps.items() if isinstance(steps, dict) else enumerate(steps)
 
 
 if __name__ == "__main__":

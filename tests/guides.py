@@ -24,12 +24,12 @@ from own_tables import DATA, FORMULAS
 
 from build_tools.guide.pages import guide_view
 from build_tools.guide.views import GuideView
-from build_tools.model import DATA_TABLES
+from build_tools.model import DATA_TABLES, Tree
 from build_tools.proof.checks import Checked, CheckedGuide, check
 from build_tools.proof.report import as_text
 from build_tools.proof.versions import current_versions, versions_text
 from build_tools.sources.gates import whole
-from build_tools.sources.library import REMEDY, TABLES, TREE, Draft, read_library, table_path
+from build_tools.sources.library import REMEDY, TABLES, Draft, read_library, table_path
 
 ROOT = Path(__file__).resolve().parent.parent
 TREES = Path(__file__).parent / "trees"
@@ -140,6 +140,17 @@ def edit(root: Path, path: str, old: str, new: str) -> None:
     file.write_bytes(text.replace(old, new).encode("utf-8"))
 
 
+def turn_round(root: Path, path: str) -> None:
+    """Exchange where yes and no lead at the first question of a tree; who cannot tell is led as before."""
+    file = root / path
+    text = file.read_text(encoding="utf-8")
+    (first, at), (second, after) = ((each[1], each.start(1)) for each in list(re.finditer(r" then: (\S+)\n", text))[:2])
+    text = text[:at] + second + text[at + len(first) : after] + first + text[after + len(second) :]
+    (other,) = re.findall(r"unsure: {as: (yes|no),", text)[:1]
+    text = text.replace(f"unsure: {{as: {other},", f"unsure: {{as: {'no' if other == 'yes' else 'yes'},", 1)
+    file.write_text(text, encoding="utf-8")
+
+
 def edits_of(text: str) -> list[Edit]:
     """Read the blocks of an edit file."""
     edits = []
@@ -207,7 +218,7 @@ def draft_of(trees: Plain, remedies: Plain, **tables: Plain) -> Draft:
     read = {name: kind.validate_python(tables.get(name, SMALLEST.get(name, {}))) for name, kind in TABLES.items()}
     written = read.pop("gates")
     return Draft(
-        trees={name: TREE.validate_python(each) for name, each in trees.items()},
+        trees={name: Tree.model_validate(each) for name, each in trees.items()},
         remedies={name: REMEDY.validate_python(each) for name, each in remedies.items()},
         drawings=frozenset(),
         named={"trees": frozenset(trees), "remedies": frozenset(remedies)},

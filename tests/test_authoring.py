@@ -323,7 +323,7 @@ def test_find_of_nothing_ends_with_1(words, good, capsys):
 
 
 def test_find_works_while_the_sources_have_errors(good, capsys):
-    edit(good, SHED, "yes: steep-enough", "yes: steep-enuf")
+    edit(good, SHED, "then: steep-enough", "then: steep-enuf")
     assert run(good, "find", "slipped") == 0
 
 

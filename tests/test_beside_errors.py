@@ -159,7 +159,7 @@ def test_coverage_counts_what_a_case_takes_before_the_tree_that_is_left_out(good
 
 def test_what_an_error_hid_is_found_before_anything_is_walked(good: Path, capsys: Output) -> None:
     """A walk in a circle hides what does not suit; without the tree that goes round, it is seen."""
-    edit(good, SHED, "    go-to: cold-pane\n", "    go-to: potting-shed\n")
+    edit(good, SHED, "go-to: cold-pane\n", "go-to: potting-shed\n")
     edit(good, COLD, "remedy: air-the-shed", "remedy: hang-the-tile-back")
     assert run(good, "reach", "cold-pane") == 1
     assert '"cold-pane" has errors' in capsys.readouterr().err

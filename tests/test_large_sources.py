@@ -33,8 +33,8 @@ def prose(text: str) -> Callable[[str], str]:
 
 
 QUESTION = (
-    "  s#:\n    question: Is it so?\n    look: Look.\n    if-so: So.\n    if-not: Not.\n    why: It tells.\n"
-    "    where: inside\n    effort: look\n    exits:\n      yes: a#\n      no: b#\n      unsure: c#\n"
+    "  s#:\n    question: Is it so?\n    look: Look.\n    why: It tells.\n    where: inside\n    effort: look\n"
+    "    yes: {looks: So., then: a#}\n    no: {looks: Not., then: b#}\n    unsure: {then: c#}\n"
 )
 LARGE = {
     "anchors": (lambda _: "a:\n" + "".join(f"- &a{number} x\n" for number in range(49_000)), "anchor"),

@@ -76,7 +76,7 @@ def test_walk_asks_in_the_terminal_until_the_end(
 
 def test_walk_of_broken_sources_is_refused(good: Path, capsys: pytest.CaptureFixture[str]) -> None:
     tree = good / "trees" / "potting-shed.yaml"
-    tree.write_text(tree.read_text().replace("yes: steep-enough", "yes: steep-enuf"))
+    tree.write_text(tree.read_text().replace("then: steep-enough", "then: steep-enuf"))
     assert run(good, "walk", "potting-shed") == 1
     assert "run `python -m build_tools check`" in capsys.readouterr().err
 
@@ -135,7 +135,7 @@ def test_walk_shows_each_caution_before_what_it_guards(
         "Fall from the ladder: keep to what the gate told you.",
         "5. Has a tile slipped? [On a ladder]",
         "Read this on the ground. Climb, look, come down.",
-        "6. Hang the tile back",
+        "8. Hang the tile back",
         "WARNING. Fall from the ladder.",
         "3. Hook the tile over its batten.",
     ]

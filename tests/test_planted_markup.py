@@ -27,7 +27,7 @@ from build_tools.sources.source import SourceFile, read_source
 
 SEED = "\"'></script><planted-{0} onclick=planted()><script>planted({0})</script>"
 SEEN = re.compile(r"planted\((\d+)\)")
-NAMES = {"suits", "assumes", "establishes", "given", "accept"}
+NAMES = {"suits", "assumes", "establishes", "given", "accept", "as"}
 """Keys whose text names something, though it is typed as any text."""
 
 

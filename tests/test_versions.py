@@ -37,7 +37,8 @@ def changed(root, path, old, new):
         ("trees/tables/cautions.yaml", "The shed burns.", "It burns.", set()),
         (COLD, "version: 1.0.0", "version: 1.0.1", set()),
         (COLD, "revised: 2026-11-25", "revised: 2026-11-26", set()),
-        (COLD, "Dry or not, a dish does no harm.", "Another reason.", set()),
+        (COLD, "Dry or not, a dish does no harm.", "Another reason.", {"cold-pane"}),
+        (COLD, "starts-at:", "accept:\n  deep: It has to be.\nstarts-at:", set()),
         ("trees/tables/sources.yaml", "What practitioners do.", "What is done.", set()),
     ],
 )

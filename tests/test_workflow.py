@@ -17,7 +17,7 @@ from collections import namedtuple
 from pathlib import Path
 
 import pytest
-from guides import ROOT, good_guide, record, with_program, with_site
+from guides import ROOT, good_guide, record, turn_round, with_program, with_site
 from jsonschema import Draft7Validator
 from made_values import tried
 from workflow_runner import ADDRESS, Runner, read_workflow
@@ -168,11 +168,11 @@ def reword(folder):
 
 
 def drop_caution(folder):
-    change(folder, TREE, "    hazards:\n      - wet-floor\n", "")
+    change(folder, TREE, "        hazards: [wet-floor]\n", "")
 
 
 def lead_elsewhere(folder):
-    change(folder, COLD, "yes: air-it\n      no: catch-it", "yes: catch-it\n      no: air-it")
+    turn_round(folder, COLD)
 
 
 def blind_the_review(folder):

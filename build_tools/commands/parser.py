@@ -11,6 +11,7 @@ from build_tools.commands import (
     check,
     coverage,
     find,
+    migrate,
     new,
     reach,
     reading,
@@ -24,7 +25,7 @@ from build_tools.commands import (
 )
 
 MODULES = (check, build, serve, walk, calc, take_off, schema, record, review)
-AUTHORS = (new, still_open, reach, coverage, reading, find)
+AUTHORS = (new, still_open, reach, coverage, reading, find, migrate)
 COMMANDS = tuple(each.COMMAND for each in (*MODULES, *AUTHORS))
 
 

@@ -6,12 +6,11 @@ from collections.abc import Iterable, Mapping
 
 import networkx as nx
 
-from build_tools.formulas.definition import VERDICT_LINES
+from build_tools.guide.answer_views import alike_words, exit_views
 from build_tools.guide.gate_views import caution_views, gate_view
 from build_tools.guide.run_views import order_view
 from build_tools.guide.views import (
     CautionView,
-    ExitView,
     GoingUp,
     GuideView,
     PartView,
@@ -20,7 +19,6 @@ from build_tools.guide.views import (
     TreeView,
     WorkView,
 )
-from build_tools.guide.words import ANSWER_WORDS, DONE_WORDS
 from build_tools.model import (
     GUARDED,
     UP,
@@ -40,12 +38,10 @@ from build_tools.model import (
 from build_tools.proof.checks import CheckedGuide
 from build_tools.proof.counting import asked_in, ends_from, in_walk_order, longest_from, ways_from
 from build_tools.proof.graph import (
-    DONE,
     ROOT,
     Graph,
     Node,
     cautions_for,
-    exits_of,
     forest_nodes,
     gates_of,
     hazards_of,
@@ -185,7 +181,8 @@ def _step_view(
         step=step,
         title=_title(draft, step),
         where=step.where if isinstance(step, Looked) else None,
-        exits=_exits(draft, step, number),
+        exits=exit_views(draft, step, number),
+        alike=alike_words(step),
         cautions=own,
         standing=standing,
         reached_from=tuple(
@@ -217,17 +214,6 @@ def _title(draft: Draft, step: StepBase) -> str:
         return draft.trees[step.go_to.partition("/")[0]].title
     assert isinstance(step, Question | Measure)
     return step.question
-
-
-def _exits(draft: Draft, step: StepBase, number: Mapping[str, int]) -> tuple[ExitView, ...]:
-    verdicts = draft.formulas[step.measure].verdicts if isinstance(step, Measure) else {}
-    lines = {**dict(zip(verdicts, VERDICT_LINES, strict=False)), DONE: "yes"}
-    exits = exits_of(step)
-    return tuple(
-        ExitView(name, words, exits[name], number[exits[name]], lines.get(name, name))
-        for name, words in {**verdicts, **ANSWER_WORDS, **DONE_WORDS}.items()
-        if name in exits
-    )
 
 
 def _hand_over(draft: Draft, step: StepBase) -> tuple[str, str, str] | None:

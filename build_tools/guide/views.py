@@ -158,6 +158,8 @@ class StepView:
     """The question, or the title of the gate, remedy or tree."""
     where: Where | None
     exits: tuple[ExitView, ...]
+    alike: tuple[str, ...]
+    """Why answers lead one way, a line each."""
     cautions: tuple[CautionView, ...]
     """In full before the step: hazards of its own and of its acts, and of a place no gate opens."""
     standing: tuple[CautionView, ...]

@@ -14,6 +14,8 @@ SCOPE = "Numbers and law in this guide are British. Elsewhere, local rules come 
 """What the guide holds for; it stands on every page, checklist and finding."""
 ANSWER_WORDS: Mapping[str, str] = {"yes": "Yes", "no": "No", "unsure": "Can't tell"}
 """The three answers; a measure's verdicts have sentences of their own."""
+ALIKE_WORDS = "Answers that lead one way"
+"""What begins the reason of a measure, which may be that of several verdicts."""
 DONE_WORDS: Mapping[str, str] = {"done": "Done, go on"}
 """The exit of a remedy that comes first, before the walk goes on."""
 PLACE_WORDS: Mapping[Where, str] = {

@@ -42,6 +42,7 @@ from build_tools.model.tables import (
 )
 from build_tools.model.trees import (
     STEP_KINDS,
+    Answered,
     AnyOrder,
     AskFirst,
     GateStep,
@@ -54,6 +55,7 @@ from build_tools.model.trees import (
     Tree,
     step_kind,
 )
+from build_tools.model.written import Answer, Way, WrittenAsTree, WrittenQuestion
 
 __all__ = [
     "ANSWERS",
@@ -69,6 +71,8 @@ __all__ = [
     "Act",
     "Action",
     "Agreed",
+    "Answer",
+    "Answered",
     "AnyOrder",
     "AskFirst",
     "Case",
@@ -104,9 +108,12 @@ __all__ = [
     "Tree",
     "Versions",
     "Vocabulary",
+    "Way",
     "Where",
     "WorkGate",
+    "WrittenAsTree",
     "WrittenGate",
+    "WrittenQuestion",
     "every_value",
     "key_of",
     "step_kind",

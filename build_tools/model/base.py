@@ -110,8 +110,8 @@ OneOrMore = Annotated[tuple[str, ...], BeforeValidator(_as_several, json_schema_
 
 
 def key_of(field_name: str) -> str:
-    """Give the key an author writes for a field: hyphens for underscores."""
-    return field_name.replace("_", "-")
+    """Give the key an author writes for a field: hyphens for underscores, without the one that Python's words need."""
+    return field_name.rstrip("_").replace("_", "-")
 
 
 class Record(BaseModel):

@@ -110,7 +110,7 @@ RULES: Mapping[str, Rule] = {
     "not-text": _error("A source file is UTF-8 text, one file at most a megabyte."),
     "not-plain": _error("Under trees/ and guide/ stand files and folders: no links, pipes or devices."),
     "hidden-letter": _error("Every letter can be seen: none is a control, turns the text round or has no width."),
-    "not-yaml": _error("The file must be YAML in block style."),
+    "not-yaml": _error("The file must be YAML, and what stands between brackets must be whole."),
     "too-deep-nesting": _error("Values nest at most 12 deep."),
     "too-many-values": _error("A file holds at most 50,000 values."),
     "too-many-problems": _error("Of one file at most 100 errors are told at once."),
@@ -128,8 +128,12 @@ RULES: Mapping[str, Rule] = {
     "wrong-value": _error("A value is of the kind, pattern and range that its key asks for."),
     "blank-left": _error("Every blank that `new` left is filled."),
     "unknown-step-kind": _error("A step is a question, measure, gate, remedy or go-to."),
-    "unknown-exit": _error("A question or gate has the exits yes, no and unsure; a measure its verdicts and unsure."),
-    "missing-exit": _error("Every answer of a question and gate, and every verdict of a measure, has an exit."),
+    "old-form": _error("A tree is in the form of now: answers as blocks, and steps under the headings of their parts."),
+    "answer-way": _error(
+        "An answer leads to one step, or goes the way of another and says why; a step is named by one answer only."
+    ),
+    "unknown-exit": _error("A measure has the verdicts of its formula, and no other."),
+    "missing-exit": _error("Every verdict of a measure's formula has a way."),
     # References
     "unknown-step": _error("An exit leads to a step of the same tree."),
     "unknown-tree": _error("go-to and after-failed-proof name a tree, or a tree and a step of it."),
@@ -146,7 +150,6 @@ RULES: Mapping[str, Rule] = {
     "live-drawing": _error("A drawing in guide/ only shows: it holds no script, handler, link or outside address."),
     "drawing-number": _error("Each number in a drawing says where it comes from, and is what is given there."),
     "bare-drawing": _error("A drawing in guide/ gives its size as a viewBox, and says in a title what it shows."),
-    "unknown-part": _error("A part is one of those that the tree lists."),
     "unknown-fact": _error("Coverings and kinds of light are those of tables/vocabulary.yaml."),
     # Graph
     "unreachable-step": _error("Every step can be reached from the start."),
@@ -154,7 +157,6 @@ RULES: Mapping[str, Rule] = {
     "circle": _error("No walk comes back to a step, within a tree or through others."),
     "not-a-run": _error("Steps under any-order lead straight from one to the next, and their chances add up."),
     "asked-twice": _error("No question stands twice on one way, across trees too."),
-    "same-target": _error("Two exits of a question lead to one step only when that is accepted with a reason."),
     "too-deep": _error("No way through one tree is longer than 13 questions, measures and gates."),
     # Safety
     "ungated": _error("Every place and act that a gate opens is reached only through that gate's yes."),

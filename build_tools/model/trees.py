@@ -1,4 +1,7 @@
-"""Trees and their steps: what an author may write in trees/, key by key."""
+"""Trees and their steps as they are read: a step with one mapping of exits, a tree with one of steps.
+
+Keys that an author writes as they stand here are told of here; the form of answers and parts is `written`.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Literal, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
+from pydantic.json_schema import SkipJsonSchema
 
 from build_tools.model.base import (
     TARGET_PATTERN,
@@ -28,9 +32,7 @@ from build_tools.model.base import (
 class StepBase(Record):
     """What every kind of step may carry."""
 
-    part: Id | None = Field(
-        default=None, description="The part of the tree it belongs to: one diagram, one run of paper."
-    )
+    part: SkipJsonSchema[Id | None] = Field(default=None, description="The part under whose heading it stands.")
     accept: Accept
 
 
@@ -54,35 +56,54 @@ class Looked(StepBase):
     sources: Sources
 
 
-class Question(Looked):
-    """One thing to look at, answered yes, no or cannot tell."""
+class QuestionBase(Looked):
+    """What a question is, but for its answers."""
 
     question: Headline = Field(description="The question: one condition, under 90 letters, ends in a question mark.")
-    if_so: Text = Field(description="What it looks like when the answer is yes.")
-    if_not: Text = Field(description="What it looks like when the answer is no.")
     establishes: Mapping[str, Mapping[str, OneOrMore]] = Field(
         default_factory=dict,
-        description="By exit: the covering or light that this answer makes certain, or the few it leaves.",
+        description="By answer: the covering or light that this answer makes certain, or the few it leaves.",
     )
-    exits: Mapping[str, Id] = Field(description="yes, no and unsure, each with the step it leads to.")
 
 
-class Measure(Looked):
-    """A number decides: the verdicts of a formula are the exits."""
+class MeasureBase(Looked):
+    """What a measure is, but for its answers."""
 
-    measure: Id = Field(description="A formula by id; its verdicts are the exits, all of them routed.")
+    measure: Id = Field(description="A formula by id; its verdicts are answers, all of them with a way.")
     question: Headline = Field(description="What is being settled, as a question.")
     given: Mapping[str, float | str] = Field(
         default_factory=dict, description="Inputs of the formula that this step already settles."
     )
-    exits: Mapping[str, Id] = Field(description="Each verdict of the formula, and unsure, with the step it leads to.")
 
 
-class GateStep(StepBase):
-    """Conditions that must all hold before a place or act is open."""
+class GateBase(StepBase):
+    """What a step at a gate is, but for its answers."""
 
     gate: Id = Field(description="A gate by id from tables/gates.yaml.")
-    exits: Mapping[str, Id] = Field(description="yes, no and unsure; only yes may lead to what the gate opens.")
+
+
+class Answered(Record):
+    """The answers of a step as they are read."""
+
+    exits: Mapping[str, Id] = Field(description="By answer: the step that it leads to, by `then` or by `as`.")
+    since: Mapping[str, Text] = Field(
+        default_factory=dict, description="By answer: why it goes the way of another; of a measure, of several."
+    )
+
+
+class Question(QuestionBase, Answered):
+    """A question as it is read."""
+
+    if_so: Text = Field(description="What yes looks like.")
+    if_not: Text = Field(description="What no looks like.")
+
+
+class Measure(MeasureBase, Answered):
+    """A measure as it is read."""
+
+
+class GateStep(GateBase, Answered):
+    """A step at a gate as it is read."""
 
 
 class RemedyStep(StepBase):
@@ -172,8 +193,8 @@ class AnyOrder(Record):
     accept: Accept
 
 
-class Tree(Record):
-    """One tree: a start and steps, joined by exits."""
+class TreeBase(Record):
+    """What a tree is, but for its steps."""
 
     title: Text = Field(description="What the tree is for, as the reader would say it.")
     version: Version = Field(description="Raised whenever the tree or what it leads to changes.")
@@ -188,9 +209,14 @@ class Tree(Record):
         default_factory=dict, description="Coverings or lights that are certain for everybody in this tree."
     )
     starts_at: Id = Field(description="The step where the walk begins.")
-    parts: Mapping[Id, Text] = Field(default_factory=dict, description="Titles of the parts, in order.")
-    steps: Annotated[Mapping[Id, Step], Field(min_length=1, description="The steps, by id, in the order of reading.")]
     any_order: tuple[AnyOrder, ...] = Field(
         default=(), description="Runs of checks that could be made in any order; read by authors and `check` only."
     )
     accept: Accept
+
+
+class Tree(TreeBase):
+    """A tree as it is read: its steps in one mapping, whatever their part."""
+
+    parts: Mapping[Id, Text] = Field(default_factory=dict, description="Titles of the parts, in order.")
+    steps: Mapping[Id, Step] = Field(description="The steps by id, those of each part together.")

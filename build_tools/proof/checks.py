@@ -175,9 +175,9 @@ def _waivers_of(finding: Finding) -> Iterator[Waiver]:
 
 
 def waivable(code: str) -> bool:
-    """Tell whether a rule may be waived: the warnings but for those of proofs, and two exits to one step."""
+    """Tell whether a rule may be waived: the warnings, but for those of proofs."""
     rule = RULES.get(code)
-    return code == "same-target" or (rule is not None and rule.severity == "warning" and not rule.proves)
+    return rule is not None and rule.severity == "warning" and not rule.proves
 
 
 def _placed(draft: Draft, finding: Finding) -> Problem:

@@ -15,11 +15,11 @@ from build_tools.proof.graph import Graph, Node, is_asked
 
 
 def in_walk_order(graph: Graph) -> list[Node]:
-    """Order the nodes so that every exit leads forward.
+    """Order the nodes so that every exit leads forward, the ends after all that leads on, else as in the file.
 
     Raises: networkx.NetworkXUnfeasible when the graph has a circle; the rule `circle` comes first.
     """
-    place = {node: number for number, node in enumerate(graph)}
+    place = {node: (graph.out_degree(node) == 0, number) for number, node in enumerate(graph)}
     return list(nx.lexicographical_topological_sort(graph, key=place.__getitem__))
 
 

@@ -68,7 +68,7 @@ def read_version(root: Path, side: Side, known: Files | None = None) -> Version:
 
     Raises Unreadable: a review without one of the files would say that all in it is gone.
     """
-    draft, _, problems = read_library(root, known)
+    draft, _, problems = read_library(root, known, renewing=True)
     faults = in_order(each for each in problems if each.severity == "error" and each.code != "missing-file")
     if faults:
         place = f"{faults[0].place.path}, line {faults[0].place.line}"

@@ -10,12 +10,12 @@ from datetime import date
 from enum import StrEnum
 from typing import Literal, get_args, get_origin
 
-from build_tools.model import Action, Question, Record, Remedy, RemedyStep, Tree, key_of
+from build_tools.model import Action, Answer, Record, Remedy, RemedyStep, Tree, WrittenQuestion, key_of
 from build_tools.model.remedies import Material, Suits
 from build_tools.sources.blanks import BLANK
 from build_tools.sources.library import remedy_path, tree_path
 
-PROSE = ("about", "look", "if_so", "if_not", "why", "cures", "do", "water_leaves", "prove", "look_again", "record")
+PROSE = ("about", "look", "looks", "why", "cures", "do", "water_leaves", "prove", "look_again", "record")
 """Fields that get a block of their own, where a colon does no harm."""
 SCHEMA = "# yaml-language-server: $schema={}schema/{}.schema.json"
 
@@ -33,10 +33,12 @@ def _tree(today: date) -> Iterator[str]:
     yield from ("version: 1.0.0", f"revised: {today}")
     yield from _blank(Tree, "about")
     yield from ("starts-at: first-question", "steps:", "  first-question:")
-    for field in ("question", "where", "effort", "look", "if_so", "if_not", "why"):
-        yield from _blank(Question, field, 4)
-    yield "    exits:"
-    yield from (f"      {answer}: when-{answer}" for answer in ("yes", "no", "unsure"))
+    for field in ("question", "where", "effort", "look"):
+        yield from _blank(WrittenQuestion, field, 4)
+    for answer in ("yes", "no"):
+        yield from (f"    {answer}:", *_blank(Answer, "looks", 6), f"      then: when-{answer}")
+    yield "    unsure: {then: when-unsure}"
+    yield from _blank(WrittenQuestion, "why", 4)
     for answer in ("yes", "no", "unsure"):
         yield f"  when-{answer}:"
         yield from _blank(RemedyStep, "remedy", 4)

@@ -33,6 +33,7 @@ def step_text(view: StepView) -> str:
         lines += _looked(view.step)
     if view.formula and isinstance(view.step, Measure):
         lines += _measure(view.formula, view.step)
+    lines += [_wrapped(each) for each in view.alike]
     if view.gate:
         lines += _gate(view.gate)
     if view.remedy:

@@ -121,9 +121,7 @@ class _Composer:
             self.refuse_tag(event)
         if kind is yaml.ScalarEvent:
             return event.value if event.style else self.plain(event)
-        if event.flow_style:
-            self.refuse_brackets(mark)
-        return self.mapping(keys) if kind is yaml.MappingStartEvent else self.sequence(keys)
+        return self.mapping(keys, event.flow_style) if kind is yaml.MappingStartEvent else self.sequence(keys)
 
     def refuse_sharing(self, event: Any) -> None:
         kind = "alias" if isinstance(event, yaml.AliasEvent) else "anchor"
@@ -134,9 +132,11 @@ class _Composer:
         written = event.tag.replace("tag:yaml.org,2002:", "!!")
         self.tell("tag", event.start_mark, f'tag "{written}" is not allowed here', "Leave the tag out.")
 
-    def refuse_brackets(self, mark: Any) -> None:
-        mend = "Write one `- item` or `key: value` a line below the key; quote text that begins with a bracket."
-        self.tell("not-yaml", mark, "values in brackets stand here", mend)
+    def refuse_loose_text(self, event: Any) -> None:
+        """Tell of text between brackets without a key: a comma has ended the text before it."""
+        what = f'"{event.value}" stands between brackets and has no key, for a comma ends the text before it'
+        mend = "Put the whole text in quotes, or write one `key: value` a line below."
+        self.tell("not-yaml", event.start_mark, what, mend)
         raise _Stop
 
     def refuse_size(self, mark: Any, keys: KeyPath) -> None:
@@ -174,7 +174,7 @@ class _Composer:
             items.append(self.value(event, (*keys, len(items))))
         return tuple(items)
 
-    def mapping(self, keys: KeyPath) -> dict[str, Any]:
+    def mapping(self, keys: KeyPath, is_flow: bool) -> dict[str, Any]:
         found: dict[str, Any] = {}
         events = self.events
         for event in events:
@@ -186,7 +186,10 @@ class _Composer:
                 self.tell_again(event, path)
                 path = (*keys, f"{key} (again)")
             self.marks[path] = event.start_mark
-            value = self.value(next(events), path)
+            inner = next(events)
+            if is_flow and type(inner) is yaml.ScalarEvent and not inner.value and not inner.style:
+                self.refuse_loose_text(event)
+            value = self.value(inner, path)
             found.setdefault(key, value)
         return found
 

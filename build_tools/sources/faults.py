@@ -23,6 +23,7 @@ from build_tools.model import (
     key_of,
 )
 from build_tools.model.problems import KeyPath, Place, Problem, did_you_mean
+from build_tools.sources.answers import steps_at
 from build_tools.sources.compose import Composed, nearest_place
 
 Fault = Mapping[str, Any]
@@ -64,6 +65,7 @@ def _misplaced(composed: Composed, title: str) -> Iterator[Problem]:
     """Tell of a tree, remedy or stated case that lies in the folder of another kind."""
     keys = set(composed.value)
     likeness = {each: len(keys & set(map(key_of, each.model_fields))) for each in FOLDERS}
+    title = title.removeprefix("function-after[whole_tree(), Written").removesuffix("]")
     likest = max(FOLDERS, key=lambda each: (likeness[each], each.__name__ == title))
     if title in {each.__name__ for each in FOLDERS} and likest.__name__ != title:
         what = f"this looks like a {likest.__name__.lower()}, and lies where each file is a {title.lower()}"
@@ -81,7 +83,7 @@ def _told_once(composed: Composed, faults: Sequence[Fault]) -> Iterator[Problem]
     for fault in faults:
         keys = _keys(composed, fault)
         # A list cannot be written empty; pydantic counts what is left of one whose items are wrong.
-        if keys[:2] not in unkind and keys not in settled and fault["type"] != "too_short":
+        if unkind.isdisjoint((keys[:2], keys[:4])) and keys not in settled and fault["type"] != "too_short":
             grouped[_group(fault), keys].append(fault)
     for (group, keys), together in grouped.items():
         yield _TOLD[group](composed, keys, together)
@@ -114,10 +116,9 @@ def _not_indented(composed: Composed, above: KeyPath, below: Sequence[KeyPath]) 
 
 
 def _steps_of_no_kind(composed: Composed) -> Iterator[KeyPath]:
-    steps = composed.value.get("steps")
-    for name, step in steps.items() if isinstance(steps, Mapping) else ():
-        if isinstance(step, Mapping) and not any(kind in step for kind in STEP_KINDS):
-            yield "steps", name
+    for keys, step in steps_at(composed.value):
+        if not any(kind in step for kind in STEP_KINDS):
+            yield keys
 
 
 def _of_no_kind(composed: Composed, keys: KeyPath) -> Problem:
@@ -130,8 +131,9 @@ def _of_no_kind(composed: Composed, keys: KeyPath) -> Problem:
 def _keys(composed: Composed, fault: Fault) -> KeyPath:
     """Give the keys of the value at fault, without the names that pydantic gives to members of a union."""
     loc: KeyPath = fault["loc"]
-    if loc[:1] == ("steps",) and len(loc) > 2 and loc[2] in UNION_TAGS:
-        loc = (*loc[:2], *loc[3:])
+    at = 2 if loc[:1] == ("parts",) else 0
+    if loc[at : at + 1] == ("steps",) and len(loc) > at + 2 and loc[at + 2] in UNION_TAGS:
+        loc = (*loc[: at + 2], *loc[at + 3 :])
     keys: KeyPath = ()
     for key in loc:
         if (*keys, key) in composed.places:
@@ -169,10 +171,12 @@ def _or_move(keys: KeyPath, value: Any) -> str:
 
 
 def _known_keys(present: Mapping[str, Any]) -> list[str]:
-    """Give the keys that could still be added, of the kind of record that these keys look most like."""
+    """Give the keys that could still be added, of the kinds of record that these keys look most like."""
     # Counted by the few keys that a kind has, and not by those that are there: a file may hold thousands.
-    likest = max(_keys_of_kinds(), key=lambda keys: sum(key in present for key in keys))
-    return [key for key in likest if key not in present]
+    counts = {keys: sum(key in present for key in keys) for keys in _keys_of_kinds()}
+    most = max(1, *counts.values())
+    likest = [key for keys, count in counts.items() if count == most for key in keys]
+    return [key for key in dict.fromkeys(likest) if key not in present]
 
 
 @cache

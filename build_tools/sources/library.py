@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -31,6 +31,7 @@ from build_tools.model import (
     Tree,
     Versions,
     Vocabulary,
+    WrittenAsTree,
     WrittenGate,
 )
 from build_tools.model.data import DATA, Data
@@ -38,12 +39,13 @@ from build_tools.model.problems import Place, Problem, did_you_mean, nearest
 from build_tools.sources import CASES
 from build_tools.sources.data_tables import table_path as table_path
 from build_tools.sources.gates import whole
+from build_tools.sources.old_form import in_new_form
 from build_tools.sources.parse import Parsed, parse
 from build_tools.sources.source import SourceFile, files_below, read_source
 
 T = TypeVar("T")
 
-TREE: TypeAdapter[Tree] = TypeAdapter(Tree)
+TREE: TypeAdapter[Tree] = TypeAdapter(WrittenAsTree)  # type: ignore[arg-type]  # what comes out of it
 REMEDY: TypeAdapter[Remedy] = TypeAdapter(Remedy)
 CASE: TypeAdapter[Case] = TypeAdapter(Case)
 TABLES: Mapping[str, TypeAdapter[Any]] = {
@@ -135,12 +137,15 @@ def proof_path(name: str) -> str:
     return f"trees/proofs/{name}.yaml"
 
 
-def read_library(root: Path, known: Files | None = None) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
+def read_library(
+    root: Path, known: Files | None = None, *, renewing: bool = False
+) -> tuple[Draft, tuple[SourceFile, ...], tuple[Problem, ...]]:
     """Read everything under trees/ of a project folder, with every problem of shape in it.
 
     known: files of the same paths that were parsed already; where the text is still the same, so is what it says.
+    renewing: whether trees of the old form are read as `migrate` would write them, and not refused.
     """
-    shelf = _Shelf(root, known or {})
+    shelf = _Shelf(root, known or {}, renewing)
     trees = shelf.folder("trees", root / "trees", TREE)
     remedies = shelf.folder("remedies", root / "trees" / "remedies", REMEDY)
     tables = {name: shelf.table(name, kind) for name, kind in TABLES.items()}
@@ -172,7 +177,7 @@ def read_cases(root: Path, folder: Path) -> tuple[Mapping[str, Parsed[Case]], tu
 
     Paths are told from the root where the folder lies under it.
     """
-    shelf = _Shelf(root if folder.is_relative_to(root) else folder, {})
+    shelf = _Shelf(root if folder.is_relative_to(root) else folder, {}, renewing=False)
     shelf.folder("cases", folder, CASE)
     return shelf.files, tuple(shelf.problems)
 
@@ -191,6 +196,7 @@ def _shown(folder: Path, endings: tuple[str, ...]) -> list[Path]:
 class _Shelf:
     root: Path
     known: Files
+    renewing: bool
     sources: list[SourceFile] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
     files: dict[str, Parsed[Any]] = field(default_factory=dict)
@@ -209,6 +215,8 @@ class _Shelf:
         if isinstance(read, Problem):
             self.problems.append(read)
             return None
+        if self.renewing and kind is TREE:
+            read = replace(read, text=in_new_form(read))
         self.sources.append(read)
         known = self.known.get(read.path)
         parsed, problems = (known, known.warnings) if known and known.source == read else parse(read, kind)

@@ -11,9 +11,11 @@ from pydantic import TypeAdapter, ValidationError
 from build_tools.model import every_value
 from build_tools.model.letters import HIDDEN
 from build_tools.model.problems import KeyPath, Place, Problem, has_errors
+from build_tools.sources.answers import answer_problems, written_keys
 from build_tools.sources.blanks import BLANK, blanks
 from build_tools.sources.compose import Composed, at_most, compose, nearest_place
 from build_tools.sources.faults import shape_problems
+from build_tools.sources.old_form import old_form
 from build_tools.sources.source import SourceFile, hidden_letter, hidden_letters
 
 T = TypeVar("T")
@@ -30,8 +32,8 @@ class Parsed(Generic[T]):
     """What is wrong with the text, though it could be read."""
 
     def place(self, keys: KeyPath) -> Place:
-        """Give the place of a value, or of the nearest value around it."""
-        return nearest_place(self.composed.places, keys)
+        """Give the place of a value of the record, or of the nearest value around it."""
+        return nearest_place(self.composed.places, written_keys(self.composed.value, keys))
 
 
 def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, tuple[Problem, ...]]:
@@ -47,10 +49,16 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
         return None, (*problems, problem)
     if BLANK in source.text and (left := tuple(at_most(blanks(composed)))):
         return None, (*problems, *left)
+    if old := old_form(composed):
+        return None, (*problems, old)
+    ways = tuple(answer_problems(composed))
     try:
-        return Parsed(kind.validate_python(composed.value), source, composed, problems), problems
+        record = kind.validate_python(composed.value)
     except ValidationError as error:
-        return None, (*problems, *at_most(shape_problems(composed, error)))
+        return None, (*problems, *at_most((*shape_problems(composed, error), *ways)))
+    if ways:
+        return None, (*problems, *at_most(ways))
+    return Parsed(record, source, composed, problems), problems
 
 
 def _hidden_letters(source: SourceFile, composed: Composed) -> Iterator[Problem]:

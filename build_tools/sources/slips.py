@@ -43,6 +43,15 @@ _SLIPS = (
         "Begin it on the next line, indented.",
     ),
     ("expected <document start>", "problem", "text stands after the end mark `...`", "Take the end mark out."),
+    *(
+        (
+            f"did not find expected ',' or '{end}'",
+            "problem",
+            "a text between brackets breaks off here",
+            "Put a text with brackets, commas, colons or quotes in quotes, or write one `key: value` a line below.",
+        )
+        for end in "]}"
+    ),
     (
         "did not find expected",
         "problem",
@@ -67,6 +76,9 @@ def slip_problem(source: SourceFile, error: yaml.YAMLError) -> Problem:
         return hidden
     if getattr(error, "context", None) in ("while scanning an alias", "while scanning an anchor"):
         return _odd_beginning(source, _place(source, error, "context"))
+    opened = _OPENED.match(source.line(place.line))
+    if opened and "did not find expected" in said and "',' or" not in said:
+        return _odd_beginning(source, Place(source.path, place.line, opened.end() + 1))
     if slip:
         return Problem(place, "not-yaml", slip[2], slip[3])
     if "cannot start any token" in said:
@@ -80,6 +92,7 @@ def _place(source: SourceFile, error: yaml.YAMLError, which: str) -> Place:
     return Place(source.path, mark.line + 1, mark.column + 1) if mark else Place(source.path, 1, 1)
 
 
+_OPENED = re.compile(r"[ \t]*(?:- )?[a-z-]+: +(?=[\[{])")
 _HARD_BLANK = re.compile(r"^[ \t]*(?=[\u00a0\u2007\u202f])|^[ \t]*[^\s:]+:(?=[\u00a0\u2007\u202f])")
 _NO_BLANK_AFTER_COLON = re.compile(r"[ \t]*(- )?[a-z-]+:(?=[^\s:])")
 

@@ -88,7 +88,7 @@ def test_agreement_stands_first_in_every_form(agreed):
 
 def test_entry_of_the_file_is_read_and_ends_with_0(good, capsys):
     keep(good)
-    edit(good, "trees/cold-pane.yaml", "      yes: air-it", "      yes: catch-it")
+    edit(good, "trees/cold-pane.yaml", "then: air-it", "as: no\n      since: A dish does no harm.")
     assert run(good) == 1
     said = capsys.readouterr().out
     change = said.partition("the key change with ")[2][:16]

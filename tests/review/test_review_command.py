@@ -96,7 +96,7 @@ def test_version_that_cannot_be_read_is_refused_with_what_to_do(kept, capsys):
 
 
 def test_version_that_breaks_a_rule_is_reviewed(kept, capsys):
-    edit(kept, COLD, "      unsure: catch-it", "      unsure: nowhere")
+    edit(kept, COLD, '{as: no, since: "Dry or not, a dish does no harm."}', "{then: nowhere}")
     assert run(kept) == 1
     assert "“Catch the drip” (catch-the-drip) → no step “nowhere”" in capsys.readouterr().out
 
@@ -108,7 +108,7 @@ def test_json_is_one_document(kept, capsys):
 
 
 def test_html_stands_alone_and_shows_both_versions_in_one_picture(kept, capsys):
-    edit(kept, COLD, "      unsure: catch-it", "      unsure: wait")
+    edit(kept, COLD, '{as: no, since: "Dry or not, a dish does no harm."}', "{then: wait}")
     edit(kept, COLD, "  air-it:\n", "  wait:\n    remedy: catch-the-drip\n    note: <Later> & again\n  air-it:\n")
     edit(kept, COLD, "question: Do drops", "question: Do any drops")
     assert run(kept, "--format", "html") == 0

@@ -118,6 +118,7 @@ AT = {
             "if-not": "Not at all.",
             "establishes": {"yes": {"covering": "slate"}},
             "exits": {"yes": "r", "no": "r", "unsure": "r"},
+            "since": {"unsure": "It does no harm."},
         },
     ),
     Measure: (
@@ -127,6 +128,7 @@ AT = {
             "measure": "sheet-lap",
             "given": {"run_mm": 900},
             "exits": {"below": "r", "at-limit": "r", "within": "r", "unsure": "r"},
+            "since": {"within": "It does no harm."},
         },
     ),
     GateStep: (
@@ -135,6 +137,7 @@ AT = {
             "gate": "over",
             "part": "two",
             "exits": {"yes": "to", "no": "r", "unsure": "to"},
+            "since": {"unsure": "It does no harm."},
         },
     ),
     RemedyStep: (

@@ -33,19 +33,19 @@ def test_each_side_leads_to_its_own_revision(kept, capsys):
     before, after = git(kept, "rev-parse", "HEAD~1"), git(kept, "rev-parse", "HEAD")
     assert run(kept, "HEAD~1", "HEAD", "--format", "markdown", "--link-to", PATTERN) == 0
     said = capsys.readouterr().out
-    place = f"https://code.example/guide/blob/{after}/{COLD}#L22"
+    place = f"https://code.example/guide/blob/{after}/{COLD}#L27"
     assert (
-        f"(was at [{COLD}:21](https://code.example/guide/blob/{before}/{COLD}#L21); now at [line 22]({place}))" in said
+        f"(was at [{COLD}:26](https://code.example/guide/blob/{before}/{COLD}#L26); now at [line 27]({place}))" in said
     )
     assert run(kept, "HEAD~1", "HEAD", "--format", "html", "--link-to", PATTERN) == 0
-    assert addresses(capsys.readouterr().out) == [place.replace(after, before).replace("L22", "L21"), place]
+    assert addresses(capsys.readouterr().out) == [place.replace(after, before).replace("L27", "L26"), place]
 
 
 def test_working_tree_leads_to_its_commit_only_while_nothing_in_it_differs(kept, capsys):
     after = git(kept, "rev-parse", "HEAD")
     (kept / "notes.txt").write_text("Not of the guide.", encoding="utf-8")
     assert run(kept, "HEAD~1", "--format", "markdown", "--link-to", PATTERN) == 0
-    assert f"blob/{after}/{COLD}#L22" in capsys.readouterr().out
+    assert f"blob/{after}/{COLD}#L27" in capsys.readouterr().out
     edit(kept, COLD, "# A remark.\n", "")
     assert run(kept, "HEAD~1", "--format", "markdown", "--link-to", PATTERN) == 0
     assert "code.example" not in capsys.readouterr().out.replace(git(kept, "rev-parse", "HEAD~1"), "")
@@ -53,7 +53,7 @@ def test_working_tree_leads_to_its_commit_only_while_nothing_in_it_differs(kept,
 
 def test_without_a_pattern_only_what_stands_in_the_project_folder_is_linked(kept, capsys):
     assert run(kept, "HEAD~1", "--format", "markdown") == 0
-    assert f"(was at {COLD}:21; now at [line 22]({COLD}#L22))" in capsys.readouterr().out
+    assert f"(was at {COLD}:26; now at [line 27]({COLD}#L27))" in capsys.readouterr().out
     assert run(kept, "HEAD~1", "HEAD", "--format", "html") == 0
     assert addresses(capsys.readouterr().out) == []
 
@@ -68,7 +68,7 @@ def test_folders_are_on_no_code_host(kept, tmp_path, capsys):
 def test_pattern_without_a_revision_is_of_the_newest(kept, capsys):
     assert run(kept, "HEAD~1", "HEAD", "--format", "markdown", "--link-to", "../{path}?line={line}") == 0
     said = capsys.readouterr().out
-    assert f"[line 22](../{COLD}?line=22)" in said and said.count("](") == 1
+    assert f"[line 27](../{COLD}?line=27)" in said and said.count("](") == 1
 
 
 def test_path_is_written_as_an_address():

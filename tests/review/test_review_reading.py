@@ -53,7 +53,7 @@ def test_tree_that_asks_and_ends_as_it_did_is_not_walked(tmp_path, monkeypatch):
 
 def test_progress_is_shown_on_a_terminal_and_not_in_what_is_printed(good, capsys, monkeypatch):
     keep(good)
-    edit(good, COLD, "      unsure: catch-it", "      unsure: air-it")
+    edit(good, COLD, '{as: no, since: "Dry or not, a dish does no harm."}', "{as: yes, since: Air does no harm.}")
     monkeypatch.setattr(sys, "stderr", Terminal())
     assert run(good) == 1
     told = sys.stderr.getvalue()

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from guides import edit, good_guide, the_checked, the_guide
+from guides import edit, good_guide, the_checked, the_guide, turn_round
 from reviewed import read
 
 from build_tools.guide.walk import walk_data
@@ -49,24 +49,13 @@ def story(both) -> Story:
     return told
 
 
-def exits(yes, no):
-    return f"      yes: {yes}\n      no: {no}"
-
-
-def turn_round(folder):
-    """Exchange where yes and no lead at the first question."""
-    edit(
-        folder, SHED, "      yes: plain-tiles\n      no: to-cold-pane", "      yes: to-cold-pane\n      no: plain-tiles"
-    )
-
-
 def test_case_that_ends_as_before_is_no_story(both):
     edit(both[1], SHED, "Think of the last dry week.", "Think of the last week that was dry.")
     assert found(both).stories == () and not found(both).grave
 
 
 def test_exchanged_exits_are_told_by_the_case_that_they_send_elsewhere(both):
-    edit(both[1], COLD, exits("air-it", "catch-it"), exits("catch-it", "air-it"))
+    turn_round(both[1], COLD)
     told = story(both)
     assert (told.title, told.case, bool(told.grave)) == ("A wet pane on a dry morning", "kept", True)
     assert (told.before.title, told.after.title) == (AIR, CATCH)
@@ -76,7 +65,7 @@ def test_exchanged_exits_are_told_by_the_case_that_they_send_elsewhere(both):
 
 
 def test_stories_stand_first_and_say_where_the_ways_part(both):
-    edit(both[1], COLD, exits("air-it", "catch-it"), exits("catch-it", "air-it"))
+    turn_round(both[1], COLD)
     said = as_text(outline(found(both)))
     lines = [each.strip() for each in said.splitlines()]
     at = lines.index("Stories that end elsewhere")
@@ -90,14 +79,14 @@ def test_stories_stand_first_and_say_where_the_ways_part(both):
 
 
 def test_case_whose_question_is_not_answered_says_which(both):
-    turn_round(both[1])
+    turn_round(both[1], SHED)
     told = story(both)
     assert (told.before.kind, told.after.kind) == ("remedy", "question")
     assert (told.after.title, told.question, told.answer) == ("Do plain tiles cover the roof?", FIRST, "no")
 
 
 def test_case_bent_to_the_new_ending_is_told_and_not_grave(both):
-    edit(both[1], COLD, exits("air-it", "catch-it"), exits("catch-it", "air-it"))
+    turn_round(both[1], COLD)
     edit(both[1], CASE, "ends-in: air-the-shed", "ends-in: catch-the-drip")
     told = story(both)
     assert (told.case, told.before.title, told.after.title, bool(told.grave)) == ("changed", AIR, CATCH, False)
@@ -113,7 +102,7 @@ def test_case_changed_to_an_end_that_it_does_not_come_to_is_grave(both):
 def test_case_taken_out_is_grave_only_where_it_would_end_elsewhere(both):
     (both[1] / CASE).unlink()
     assert (story(both).case, bool(story(both).grave)) == ("removed", False)
-    edit(both[1], COLD, exits("air-it", "catch-it"), exits("catch-it", "air-it"))
+    turn_round(both[1], COLD)
     assert (story(both).case, story(both).after.title, bool(story(both).grave)) == ("removed", CATCH, True)
 
 
@@ -148,7 +137,7 @@ def test_order_of_questions_and_new_names_of_steps_are_the_same_story(both):
 
 
 def test_exit_to_no_step_and_tree_that_is_gone(both):
-    edit(both[1], SHED, "      no: to-cold-pane", "      no: nowhere")
+    edit(both[1], SHED, "then: to-cold-pane", "then: nowhere")
     assert (story(both).after.kind, story(both).after.title) == ("missing", "nowhere")
     (both[1] / SHED).unlink()
     assert (story(both).after.kind, bool(story(both).grave)) == ("nothing", True)

@@ -1,7 +1,7 @@
 """The words of a review: the changed exit leads, endings follow, titles stand for ids, the grave is counted by kind."""
 
 import pytest
-from guides import edit, good_guide
+from guides import edit, good_guide, turn_round
 from reviewed import read
 
 from build_tools.review.compare import review
@@ -29,13 +29,8 @@ def said(both):
     return as_text(outline(review(before, after), names_of(Match(before.draft, after.draft))))
 
 
-def exchange(folder):
-    old = "      yes: plain-tiles\n      no: to-cold-pane\n"
-    edit(folder, SHED, old, "      yes: to-cold-pane\n      no: plain-tiles\n")
-
-
 def test_changed_exit_leads_and_its_endings_follow(both):
-    exchange(both[1])
+    turn_round(both[1], SHED)
     lines = [line.strip() for line in said(both).splitlines()]
     at = lines.index("Answers that lead elsewhere")
     assert lines[at + 1] == "“Does it drip only in rain?” (potting-shed/drip-in-rain), answered “yes”"
@@ -49,7 +44,7 @@ def test_changed_exit_leads_and_its_endings_follow(both):
 
 
 def test_titles_stand_where_ids_stood(both):
-    exchange(both[1])
+    turn_round(both[1], SHED)
     edit(both[1], CAUTIONS, "fall-from-ladder:\n  signal: warning", "fall-from-ladder:\n  signal: notice")
     text = said(both)
     assert "caution “NOTICE Fall from the ladder” (fall-from-ladder), signal: weakened" in text
@@ -61,13 +56,13 @@ def test_titles_stand_where_ids_stood(both):
 def test_first_line_says_which_findings_are_grave_and_how_many(both):
     edit(both[1], CAUTIONS, "fall-from-ladder:\n  signal: warning", "fall-from-ladder:\n  signal: notice")
     assert said(both).splitlines()[1] == "1 finding is grave (1 caution): a second person has to look at it."
-    exchange(both[1])
+    turn_round(both[1], SHED)
     assert said(both).splitlines()[1].startswith("4 findings are grave (1 pair of endings, 1 caution, 2 steps): a")
 
 
 def test_new_tree_is_told_once_and_not_by_paths_that_nobody_walked(both):
     (both[0] / COLD).unlink()
-    edit(both[0], SHED, "    go-to: cold-pane\n", "    remedy: catch-the-drip\n")
+    edit(both[0], SHED, "go-to: cold-pane\n", "remedy: catch-the-drip\n")
     text = said(both)
     assert text.count("The pane is wet in dry weather") and "no such tree" not in text
     assert 'tree "cold-pane": added' not in text and "New, in full" in text

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict, deque
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import combinations
 
 import networkx as nx
 
-from build_tools.model import GateStep, GoTo, Measure, Question, RemedyStep, StepBase, Tree
+from build_tools.model import GoTo, Measure, Question, RemedyStep, StepBase, Tree
 from build_tools.model.problems import Finding
 from build_tools.proof.counting import asked_in, longest_from
 from build_tools.proof.graph import DONE, Graph, Node, exits_of, forest_graph, step_at, tree_graph
@@ -21,7 +20,6 @@ DEEP = 10
 def flow(draft: Draft) -> Iterator[Finding]:
     """Find what is wrong with the ways through each tree and through all together."""
     for tree_id, tree in draft.trees.items():
-        yield from _same_target(tree_id, tree)
         if _is_whole(tree):
             yield from _one_tree(tree_id, tree)
     yield from _between_trees(draft)
@@ -81,18 +79,6 @@ def _depth(tree_id: str, tree: Tree, graph: Graph) -> Iterator[Finding]:
         code, bound = ("too-deep", TOO_DEEP) if longest > TOO_DEEP else ("deep", DEEP)
         what = f"the longest way asks {longest} times; at most {bound} are wanted"
         yield Finding(code, tree_path(tree_id), ("starts-at",), what, "Ask less, or hand a part over to another tree.")
-
-
-def _same_target(tree_id: str, tree: Tree) -> Iterator[Finding]:
-    for name, step in tree.steps.items():
-        exits = exits_of(step)
-        for one, other in combinations(exits, 2):
-            closes = isinstance(step, GateStep) and {one, other} == {"no", "unsure"}
-            if exits[one] == exits[other] and not closes:
-                keys = ("steps", name, "exits", other)
-                what = f'"{one}" and "{other}" both lead to "{exits[other]}"'
-                mend = "Lead them apart, or accept it: `accept:` with `same-target:` and the reason."
-                yield Finding("same-target", tree_path(tree_id), keys, what, mend)
 
 
 def _between_trees(draft: Draft) -> Iterator[Finding]:

@@ -97,11 +97,11 @@ def _any(patterns: Iterable[re.Pattern[str]], text: str) -> bool:
 
 
 def _texts(draft: Draft, node: Node) -> list[Said]:
-    """Give what is done at a step, in its order."""
+    """Give what is done at a step, in its order; the reason for a way tells of nothing that is done there."""
     step = step_at(draft, node)
     if isinstance(step, Action):
         return [(("do",), step.do), *(((("right",), step.right),) if step.right else ())]
-    return [] if node.home.startswith("remedies/") else list(passages(step))
+    return [] if node.home.startswith("remedies/") else [each for each in passages(step) if each[0][0] != "since"]
 
 
 def _care_before(

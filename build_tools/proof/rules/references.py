@@ -222,9 +222,6 @@ def _tree(draft: Draft, tree_id: str, tree: Tree) -> Iterator[Finding]:
     yield from _facts(draft, path, ("assumes",), tree.assumes)
     for name, step in tree.steps.items():
         keys: KeyPath = ("steps", name)
-        if step.part is not None and step.part not in tree.parts:
-            at = (*keys, "part")
-            yield _unknown("unknown-part", path, at, "part of this tree", step.part, tree.parts, _or_add("`parts:`"))
         if isinstance(step, GoTo):
             yield from _target(draft, path, (*keys, "go-to"), step.go_to)
         if isinstance(step, Question):
@@ -271,12 +268,12 @@ def _exits(
     needed = _exits_needed(draft, step)
     for name in needed:
         if name not in step.exits:
-            what = f'the exit "{name}" is missing'
-            yield Finding("missing-exit", path, (*keys, "exits"), what, f'Add "{name}:" and the step it leads to.')
+            what = f'the verdict "{name}" is missing'
+            yield Finding("missing-exit", path, (*keys, "exits"), what, f"Add `{name}: {{then: …}}` with the step.")
     for name, target in step.exits.items():
         if name not in needed:
-            what = f'"{name}" is not an exit of this step'
-            near = partial(did_you_mean, name, needed, f"Its exits are {', '.join(needed)}.")
+            what = f'"{name}" is not a verdict of "{getattr(step, "measure", "")}"'
+            near = partial(did_you_mean, name, needed, f"Its verdicts are {', '.join(needed)}.")
             yield Finding("unknown-exit", path, (*keys, "exits", name), what, near)
         if target not in tree.steps:
             mend = partial(did_you_mean, target, tree.steps, _or_step_for(draft, target))

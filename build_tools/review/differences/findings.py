@@ -18,7 +18,10 @@ Section = Literal["remedies", "steps", "values", "text"]
 Found = tuple[Section, Row]
 KEPT_BY_AUTHORS = frozenset(("version", "revised", "accept", "any_order"))
 TEXT = frozenset(
-    ("title", "about", "parts", "why", "note", "drawing", "part", "sources", "cures", "look_again", "record", "right")
+    (
+        *("title", "about", "parts", "why", "since", "note", "drawing", "part", "sources", "cures"),
+        *("look_again", "record", "right"),
+    )
 )
 """Fields that change nothing a reader does, unless their numbers differ."""
 NAMES = frozenset(("drawing", "part", "sources", "source", "address"))

@@ -103,7 +103,8 @@ def _guard(row: Row) -> str:
 
 
 def _words(row: Row, key: str) -> str:
-    if key == "title" and row.before is None:
+    # A reason goes with the way that it gave a reason for, and that is told by the paths.
+    if (key == "title" and row.before is None) or (key == "since" and row.after is None):
         return ""
     numbers = "" if key in ("stands-months", "cleaning") else numbers_changed(row.before, row.after)
     return turned(row.before, row.after) or numbers

@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from build_tools.guide.words import ACT_WORDS, ANSWER_WORDS, DONE_WORDS, EFFORT_WORDS, ENDS_WORDS, PLACE_WORDS
-from build_tools.model import Action, Caution, Gate, GateStep, Looked, Measure, Question, RemedyStep, StepBase, WorkGate
+from build_tools.model import (
+    Action,
+    Answered,
+    Caution,
+    Gate,
+    GateStep,
+    Looked,
+    Measure,
+    Question,
+    RemedyStep,
+    StepBase,
+    WorkGate,
+)
 from build_tools.proof.graph import exits_of
 from build_tools.proof.titles import caution_name, hazard_name, step_name
 from build_tools.review.differences.fields import shown
@@ -65,7 +77,8 @@ def _exits(draft: Draft, tree_id: str, step: StepBase) -> Iterator[Said]:
     for answer, target in exits_of(step).items():
         there = f"“{step_name(draft, steps[target])}”" if target in steps else f"no step “{target}”"
         settles = f" It settles {shown('', settled[answer])}." if answer in settled else ""
-        yield from said((words.get(answer, answer), f"{looks.get(answer, '')}{settles} → {there}"))
+        since = f" ({step.since[answer]})" if isinstance(step, Answered) and answer in step.since else ""
+        yield from said((words.get(answer, answer), f"{looks.get(answer, '')}{settles} → {there}{since}"))
 
 
 def gate_said(draft: Draft, name: str) -> tuple[Said, ...]:
