@@ -20,7 +20,10 @@ SHED = "trees/potting-shed.yaml"
 COLD = "trees/cold-pane.yaml"
 AIR = "trees/remedies/air-the-shed.yaml"
 STEPS = {"potting-shed": "plain-tiles", "cold-pane": "drops-inside"}
-CASE = "tree: potting-shed\nanswers:\n  - drip-in-rain: no\n  - drops-inside: yes\nends-in: air-the-shed\n"
+CASE = (
+    "title: A drip\nfacts: It drips.\ntree: potting-shed\n"
+    "answers:\n  - drip-in-rain: no\n  - drops-inside: yes\nends-in: air-the-shed\n"
+)
 FORM = ("--format", "json")
 Output = pytest.CaptureFixture[str]
 
@@ -30,8 +33,8 @@ def run(root: Path, *words: str) -> int:
 
 
 def add_case(root: Path) -> None:
-    (root / "tests" / "cases").mkdir(parents=True)
-    (root / "tests" / "cases" / "shed.yaml").write_text(CASE, encoding="utf-8")
+    (root / "trees" / "cases").mkdir(exist_ok=True)
+    (root / "trees" / "cases" / "shed.yaml").write_text(CASE, encoding="utf-8")
 
 
 def tools(tree: str) -> list[tuple[str, ...]]:

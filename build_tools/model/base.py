@@ -101,11 +101,11 @@ AnAct = Annotated[Act, Field(strict=False)]
 Opening: TypeAlias = APlace | AnAct
 
 
-def _as_several(value: object) -> object:
+def as_several(value: object) -> object:
     return (value,) if isinstance(value, str) else value
 
 
-OneOrMore = Annotated[tuple[str, ...], BeforeValidator(_as_several, json_schema_input_type=str | tuple[str, ...])]
+OneOrMore = Annotated[tuple[str, ...], BeforeValidator(as_several, json_schema_input_type=str | tuple[str, ...])]
 """One word, or a list of them."""
 
 

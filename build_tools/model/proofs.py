@@ -12,7 +12,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, Field
 from pydantic_core import PydanticCustomError
 
-from build_tools.model.base import Id, OneOrMore, Record, Text
+from build_tools.model.base import Id, OneOrMore, Record, Text, as_several
 
 _ESCAPED = re.compile(r"\\[^0-9]|\[[^\]]+\]")
 """One letter or class of a pattern."""
@@ -75,7 +75,10 @@ class Case(Record):
     ends_in: Id = Field(description="The remedy in which it must end.")
 
 
-Readings = Mapping[Id, Mapping[Id, Annotated[OneOrMore, Field(max_length=MOST_QUOTES)]]]
+_Few = Annotated[tuple[str, ...], Field(max_length=MOST_QUOTES)]
+Quotes = Annotated[_Few, BeforeValidator(as_several, json_schema_input_type=str | _Few)]
+"""One quotation, or a list of them."""
+Readings = Mapping[Id, Mapping[Id, Quotes]]
 """By remedy and by hazard: the words of the steps that bring it, each in one step only."""
 
 

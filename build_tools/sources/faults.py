@@ -56,9 +56,12 @@ EXPECTED = {
 
 
 def shape_problems(composed: Composed, error: ValidationError) -> Iterator[Problem]:
-    """Give each fault of shape once, at its place; of a file in the wrong folder only that."""
+    """Give each fault of shape once, at its place; of a file in the wrong folder only that. One at least is given."""
     misplaced = tuple(_misplaced(composed, error.title))
-    yield from misplaced or _told_once(composed, error.errors(include_url=False))
+    faults: list[Fault] = [*error.errors(include_url=False)]
+    told = iter(misplaced or _told_once(composed, faults))
+    yield next(told, None) or _wrong_value(composed, _keys(composed, faults[0]), faults[:1])
+    yield from told
 
 
 def _misplaced(composed: Composed, title: str) -> Iterator[Problem]:
@@ -79,14 +82,21 @@ def _told_once(composed: Composed, faults: Sequence[Fault]) -> Iterator[Problem]
     yield from (_of_no_kind(composed, keys) for keys in composed.places if keys in unkind)
     yield from (_not_indented(composed, above, below) for above, below in level.items())
     settled = {*level, *(keys for below in level.values() for keys in below)}
+    settled |= _short_for_their_items(composed, faults)
     grouped: dict[tuple[str, KeyPath], list[Fault]] = defaultdict(list)
     for fault in faults:
         keys = _keys(composed, fault)
-        # A list cannot be written empty; pydantic counts what is left of one whose items are wrong.
-        if unkind.isdisjoint((keys[:2], keys[:4])) and keys not in settled and fault["type"] != "too_short":
+        if unkind.isdisjoint((keys[:2], keys[:4])) and keys not in settled:
             grouped[_group(fault), keys].append(fault)
     for (group, keys), together in grouped.items():
         yield _TOLD[group](composed, keys, together)
+
+
+def _short_for_their_items(composed: Composed, faults: Sequence[Fault]) -> set[KeyPath]:
+    """Find what is called too short only because pydantic counts what is left of it without the items at fault."""
+    items = [_keys(composed, each) for each in faults if each["type"] != "too_short"]
+    around = {keys[:length] for keys in items for length in range(len(keys))}
+    return around.intersection(_keys(composed, each) for each in faults if each["type"] == "too_short")
 
 
 def _left_level(unknown: set[KeyPath], value: Any) -> Mapping[KeyPath, list[KeyPath]]:
@@ -245,6 +255,9 @@ def _asked(fault: Fault) -> tuple[str, str]:
         return EXPECTED[kind][0], f"Write keys with values in its place; it needs {_needed(context['class_name'])}."
     if kind == "string_too_long":
         return f"a text of at most {context['max_length']} letters", "Say it shorter."
+    if kind == "too_short":
+        least = context["min_length"]
+        return f"a list of {'at least ' if least > 1 else ''}{least} item{'s' if least > 1 else ' or more'}", "Add it."
     if kind == "too_long" and context["max_length"] == 1:
         return "one key with its value", "Begin a new item with what follows: put `- ` before it."
     if kind == "too_long":

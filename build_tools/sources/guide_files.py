@@ -103,6 +103,7 @@ class _Elements:
 
     def __init__(self, drawing: SourceFile) -> None:
         self._drawing = drawing
+        self._content = drawing.text.encode()
         self._found: list[tuple[Place, str]] = []
         self._text: list[str] = []
         self._reader = expat.ParserCreate(namespace_separator=" ")
@@ -113,15 +114,15 @@ class _Elements:
     def faults(self) -> list[tuple[Place, str]]:
         """Give what was found, each at its place."""
         try:
-            self._reader.Parse(self._drawing.text.encode(), True)
+            self._reader.Parse(self._content, True)
         except expat.ExpatError as error:
-            place = Place(self._drawing.path, error.lineno, error.offset + 1)
-            self._found.append((place, f"this is no XML: {expat.ErrorString(error.code)}"))
+            self._tell(f"this is no XML: {expat.ErrorString(error.code)}")
         return self._found
 
     def _tell(self, what: str) -> None:
-        reader = self._reader
-        self._found.append((Place(self._drawing.path, reader.CurrentLineNumber, reader.CurrentColumnNumber + 1), what))
+        # By its bytes, since the reader breaks lines at fewer letters than the other files are broken at.
+        before = self._content[: self._reader.CurrentByteIndex].decode(errors="replace")
+        self._found.append((self._drawing.place(len(before)), what))
 
     def _start(self, element: str, attributes: Mapping[str, str]) -> None:
         self._text.clear()

@@ -107,7 +107,7 @@ class Draft:
     """Each parsed file by its path, for places and quotations."""
     data: Data = field(default_factory=dict)
     """The data tables that formulas calculate with."""
-    formulas: Mapping[str, Formula] = field(default_factory=dict)
+    formulas: Mapping[str, Formula] = field(default_factory=dict, compare=False)
     """All formulas, made of these tables; none where one of them has no rows, or could not be read."""
     cases: Mapping[str, Case] = field(default_factory=dict)
     """The stated cases by the names of their files."""
