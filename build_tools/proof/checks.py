@@ -154,17 +154,19 @@ def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
 
 
 def _with_waiting(draft: Draft, shape: Iterable[Problem]) -> Iterator[Problem]:
-    """Say with the first error of each table that cannot be read which rules wait for it."""
+    """Say with the first error of each file that cannot be read what is not judged for it."""
     first = first_errors(shape)
     for each in shape:
-        file = Path(each.place.path)
-        table = nearest(file.stem, draft.unread) if file.parent == TABLES else ""
-        codes = (*WAITS_FOR.get(table, ()), *FINDS_LESS.get(table, ()))
-        if codes and each == first.get(each.place.path):
-            waiting = f"Until this table can be read, these rules say nothing, or not all: {', '.join(codes)}."
-            yield replace(each, mend=f"{each.mend} {waiting}")
-        else:
-            yield each
+        waiting = _waiting(draft, Path(each.place.path)) if each == first.get(each.place.path) else ""
+        yield replace(each, mend=f"{each.mend} {waiting}") if waiting else each
+
+
+def _waiting(draft: Draft, file: Path) -> str:
+    if file.parent == TABLES.parent and file.stem in draft.named["trees"] - draft.trees.keys():
+        return "Until this tree can be read, the ways that lead through it are not judged."
+    table = nearest(file.stem, draft.unread) if file.parent == TABLES else ""
+    codes = (*WAITS_FOR.get(table, ()), *FINDS_LESS.get(table, ()))
+    return f"Until this table can be read, these rules say nothing, or not all: {', '.join(codes)}." if codes else ""
 
 
 def _waivers_of(finding: Finding) -> Iterator[Waiver]:
