@@ -35,4 +35,4 @@ def alike_words(step: StepBase) -> tuple[str, ...]:
         (ANSWER_WORDS[answer], ANSWER_WORDS[first[step.exits[answer]]].lower(), step.since[answer])
         for answer in step.since
     )
-    return tuple(f"{answer}: as {other}. {reason}" for answer, other, reason in said)
+    return tuple(f"{answer} counts as {other}. {reason}" for answer, other, reason in said)

@@ -17,6 +17,7 @@ from playwright.sync_api import Browser, Page
 
 from build_tools.guide.views import GuideView, TreeView
 from build_tools.guide.words import SCOPE
+from build_tools.sources.term_links import plain_words
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 TREES = sorted(each.stem for each in (ROOT / "trees").glob("*.yaml"))
@@ -125,6 +126,12 @@ def test_every_step_is_on_the_page_that_is_named_for_it(sheet: Sheet) -> None:
     assert targets <= {step for step, _ in named}
     for step, page in named:
         assert sheet.page_of(int(step)) == int(page), f"step {step}"
+
+
+def test_why_two_answers_lead_to_one_step_is_on_the_page_of_that_step(sheet: Sheet) -> None:
+    for step in sheet.tree.steps:
+        page = flat(sheet.texts[sheet.page_of(step.number) - 1])
+        assert [line for line in step.alike if flat(plain_words(line)) not in page] == []
 
 
 def test_what_stands_at_the_end_is_on_the_page_that_is_named_for_it(sheet: Sheet) -> None:
