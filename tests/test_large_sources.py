@@ -33,17 +33,18 @@ def prose(text: str) -> Callable[[str], str]:
 
 
 QUESTION = (
-    "  s#:\n    question: Is it so?\n    look: Look.\n    why: It tells.\n    where: inside\n    effort: look\n"
-    "    yes: {looks: So., then: a#}\n    no: {looks: Not., then: b#}\n    unsure: {then: c#}\n"
+    "      s#:\n        question: Is it so?\n        look: Look.\n        why: It tells.\n        where: inside\n"
+    "        effort: look\n        yes: {looks: So., then: a#}\n        no: {looks: Not., then: b#}\n"
+    "        unsure: {then: c#}\n"
 )
 LARGE = {
     "anchors": (lambda _: "a:\n" + "".join(f"- &a{number} x\n" for number in range(49_000)), "anchor"),
     "keys again": (lines("about: Text.\n", 40_000), "duplicate-key"),
     "unknown keys": (lines("about#: Text.\n", 40_000), "unknown-key"),
-    "steps of no kind": (lines("  s#:\n    questoin: Is it so?\n", 15_000), "unknown-step-kind"),
+    "steps of no kind": (lines("      s#:\n        questoin: Is it so?\n", 15_000), "unknown-step-kind"),
     "exits to nowhere": (lines(QUESTION, 1_500), "unknown-step"),
-    "remedies that there are not": (lines("  s#:\n    remedy: r#\n", 6_000), "unknown-remedy"),
-    "steps of one another": (lines("  s#:\n    go-to: potting-shed/s#\n", 6_000), "unreachable-step"),
+    "remedies that there are not": (lines("      s#:\n        remedy: r#\n", 6_000), "unknown-remedy"),
+    "steps of one another": (lines("      s#:\n        go-to: potting-shed/s#\n", 6_000), "unreachable-step"),
     "brackets": (prose("[" * 100_000), "unknown-term"),
     "links left open": (prose("[[headlap|" * 50_000), "unknown-term"),
     "commas": (prose("1," * 200_000 + " x"), None),

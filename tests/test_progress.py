@@ -65,7 +65,7 @@ def test_name_that_somebody_chose_moves_no_cursor():
 
 
 def test_line_is_gone_before_a_report_is_printed(good, monkeypatch):
-    edit(good, "trees/potting-shed.yaml", "yes: steep-enough", "yes: steep-enuf")
+    edit(good, "trees/potting-shed.yaml", "then: steep-enough", "then: steep-enuf")
     monkeypatch.setattr(sys, "stderr", Terminal())
     assert main(["--root", str(good), "build"]) == 1
     assert sys.stderr.getvalue().startswith(f"{CLEAR}Proving the sources…{CLEAR}trees/potting-shed.yaml:")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import chain
 from typing import Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
@@ -51,13 +52,13 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
         return None, (*problems, *left)
     if old := old_form(composed):
         return None, (*problems, old)
-    ways = tuple(answer_problems(composed))
+    ways = answer_problems(composed)
     try:
         record = kind.validate_python(composed.value)
     except ValidationError as error:
-        return None, (*problems, *at_most((*shape_problems(composed, error), *ways)))
-    if ways:
-        return None, (*problems, *at_most(ways))
+        return None, (*problems, *at_most(chain(shape_problems(composed, error), ways)))
+    if wrong := tuple(at_most(ways)):
+        return None, (*problems, *wrong)
     return Parsed(record, source, composed, problems), problems
 
 

@@ -236,9 +236,11 @@ def test_answers_on_a_ladder_wait_until_the_reader_is_down(walker: Walker) -> No
     section = page.locator(SHOWN)
     expect(section.locator("[data-reading]")).to_contain_text("Answer when you are down")
     expect(section.locator("[data-body]")).to_be_visible()
-    expect(section.locator("[data-answers]")).to_be_hidden()
+    for part in ("[data-answers]", "[data-since]"):
+        expect(section.locator(part)).to_be_hidden()
     section.locator("[data-reading-done]").click()
-    expect(section.locator("[data-answers]")).to_be_visible()
+    for part in ("[data-answers]", "[data-since]"):
+        expect(section.locator(part)).to_be_visible()
 
 
 def test_a_caution_stands_in_full_first_and_as_a_reminder_after(walker: Walker) -> None:

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from reviewed import edited, facts, guides, read, reviewed
 
+from build_tools.model import DATA_TABLES
 from build_tools.review.compare import review
 
 
@@ -51,7 +52,8 @@ def test_review_is_empty_only_where_nothing_was_changed(versions):
 
 def test_comments_reflowed_text_and_order_in_files_say_nothing(tmp_path):
     before, after = good_guide(tmp_path / "before"), good_guide(tmp_path / "after")
-    for file in (after / "trees").rglob("*.yaml"):
+    # The rows of a data table are in the order in which a formula goes through them.
+    for file in (each for each in (after / "trees").rglob("*.yaml") if each.stem not in DATA_TABLES):
         held = yaml.load(file.read_text(encoding="utf-8"), yaml.BaseLoader)
         text = yaml.safe_dump(held, sort_keys=True, width=40, allow_unicode=True)
         numbers_bare = re.sub(r"'(\d{1,4})'$", r"\1", text, flags=re.M)

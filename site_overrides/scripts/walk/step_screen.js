@@ -95,12 +95,12 @@ class StepScreen {
     if (!rule) return;
     section.querySelector("[data-reading-done]").hidden = false;
     section.querySelector("[data-body]").hidden = rule.dataset.reading === "all";
-    section.querySelector("[data-answers]").hidden = true;
+    for (const part of section.querySelectorAll("[data-answers], [data-since]")) part.hidden = true;
   }
 
   #release(section) {
     section.querySelector("[data-reading-done]").hidden = true;
-    for (const part of section.querySelectorAll("[data-body], [data-answers]")) part.hidden = false;
+    for (const part of section.querySelectorAll("[data-body], [data-answers], [data-since]")) part.hidden = false;
     this.page.screens.quiet();
     /* The button that had the focus is gone. */
     section.focus({ preventScroll: true });
