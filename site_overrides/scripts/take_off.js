@@ -16,7 +16,8 @@ class TakeOffForm extends ReckoningForm {
 
   /* Sizes that were kept are open to be seen: they may be those of another light. */
   restored() {
-    this.part("fold").open = this.begun;
+    /* A reader may have opened it before this ran. */
+    if (this.begun) this.part("fold").open = true;
   }
 
   reckon(values, whole) {
