@@ -131,9 +131,7 @@ def check_beside(root: Path) -> Beside:
 def _judged(draft: Draft, stopped: bool) -> Iterator[Problem]:
     waivers = set(_waivers(draft))
     findings = [finding for rule in ALL_RULES for finding in rule(draft)]
-    stopped = stopped or any(
-        RULES[each.code].severity == "error" and waivers.isdisjoint(_waivers_of(each)) for each in findings
-    )
+    stopped = stopped or any(RULES[each.code].severity == "error" for each in findings)
     if not stopped:
         findings += [finding for rule in CONTENT_RULES for finding in rule(draft)]
     used = {waiver for finding in findings for waiver in _waivers_of(finding) if waiver in waivers}

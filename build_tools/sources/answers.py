@@ -29,12 +29,16 @@ def steps_at(tree: Any) -> Iterator[tuple[KeyPath, Mapping[str, Any]]]:
                 yield (*keys, "steps", name), step
 
 
-def written_keys(value: Any, keys: KeyPath) -> KeyPath:
+def homes_of(tree: Any) -> Mapping[Any, KeyPath]:
+    """Give the keys of each step of a tree as it is written, by its id."""
+    return {keys[-1]: keys for keys, _ in steps_at(tree)}
+
+
+def written_keys(homes: Mapping[Any, KeyPath], keys: KeyPath) -> KeyPath:
     """Give the keys by which a value of a record stands in its file: a step's under its part, an exit in its answer."""
     if keys[:1] != ("steps",) or len(keys) < 2 or isinstance(keys[1], int):
         return keys
-    home = next((place for place, _ in steps_at(value) if place[-1] == keys[1]), keys[:2])
-    return (*home, *_in_step(keys[2:]))
+    return (*homes.get(keys[1], keys[:2]), *_in_step(keys[2:]))
 
 
 def _in_step(keys: KeyPath) -> KeyPath:
@@ -76,11 +80,14 @@ def _ways(step: Mapping[str, Any]) -> Iterator[tuple[str, tuple[KeyPath, Mapping
 def _of_step(composed: Composed, keys: KeyPath, ways: Ways, step: Mapping[str, Any]) -> Iterator[Problem]:
     # The verdicts of a measure may have one reason together, which would be the same for most of them.
     explained = "measure" in step and any("since" in way for _, way in ways.values())
+
+    def needs_reason(answer: str, other: str) -> bool:
+        # Whoever cannot vouch for a condition has one that does not hold: every page of a gate says so.
+        return not explained and ("question" in step or (answer, other) != ("unsure", "no"))
+
     led_by: dict[str, str] = {}
     for answer, (at, way) in ways.items():
         then, other, since = way.get("then"), way.get("as"), way.get("since")
-        # Whoever cannot vouch for a condition has one that does not hold: every page of a gate says so.
-        needs_none = explained or ("question" not in step and (answer, other) == ("unsure", "no"))
         what, mend, key = "", ONE_WAY, ""
         if ("then" in way) == ("as" in way):
             what = f'"{answer}" has `then:` and `as:`' if "then" in way else f'"{answer}" does not say where it leads'
@@ -88,14 +95,13 @@ def _of_step(composed: Composed, keys: KeyPath, ways: Ways, step: Mapping[str, A
             what, mend, key = f'"{answer}" has `since:` without `as:`', ONE_WAY, "since"
         elif isinstance(then, str) and then in led_by:
             what = f'"{led_by[then]}" and "{answer}" both lead to "{then}"'
-            needs_none = explained or ("question" not in step and (answer, led_by[then]) == ("unsure", "no"))
-            reason = "" if needs_none else ", and the reason by `since:`"
+            reason = ", and the reason by `since:`" if needs_reason(answer, led_by[then]) else ""
             mend = f"Write `as: {led_by[then]}` in place of `then:`{reason}."
             key = "then"
         elif isinstance(other, str):
             what, mend = _other_way(answer, other, ways)
             key = "as"
-            if not what and not (since or needs_none):
+            if not what and not since and needs_reason(answer, other):
                 what, mend = (
                     f'"{answer}" goes the way of "{other}" and does not say why',
                     "Add `since:` with the reason.",

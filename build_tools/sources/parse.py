@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import chain
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
 
 from build_tools.model import every_value
 from build_tools.model.letters import HIDDEN
 from build_tools.model.problems import KeyPath, Place, Problem, has_errors
-from build_tools.sources.answers import answer_problems, written_keys
+from build_tools.sources.answers import answer_problems, homes_of, written_keys
 from build_tools.sources.blanks import BLANK, blanks
 from build_tools.sources.compose import Composed, at_most, compose, nearest_place
 from build_tools.sources.faults import shape_problems
@@ -31,10 +31,12 @@ class Parsed(Generic[T]):
     composed: Composed
     warnings: tuple[Problem, ...] = ()
     """What is wrong with the text, though it could be read."""
+    homes: Mapping[Any, KeyPath] = field(default_factory=dict)
+    """The keys of each step of a tree in its text, by its id."""
 
     def place(self, keys: KeyPath) -> Place:
         """Give the place of a value of the record, or of the nearest value around it."""
-        return nearest_place(self.composed.places, written_keys(self.composed.value, keys))
+        return nearest_place(self.composed.places, written_keys(self.homes, keys))
 
 
 def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, tuple[Problem, ...]]:
@@ -59,7 +61,7 @@ def parse(source: SourceFile, kind: TypeAdapter[T]) -> tuple[Parsed[T] | None, t
         return None, (*problems, *at_most(chain(shape_problems(composed, error), ways)))
     if wrong := tuple(at_most(ways)):
         return None, (*problems, *wrong)
-    return Parsed(record, source, composed, problems), problems
+    return Parsed(record, source, composed, problems, homes_of(composed.value)), problems
 
 
 def _hidden_letters(source: SourceFile, composed: Composed) -> Iterator[Problem]:
