@@ -37,6 +37,16 @@ GOOD = TREES / "good"
 BROKEN = TREES / "broken"
 HELD = TREES / "held"
 """A stated case and what was read by hand, to which the good guide is held in broken examples."""
+CAUTION = {
+    "signal": "warning",
+    "answers": ("fall",),
+    "hazard": "Fall",
+    "consequence": "You die.",
+    "avoidance": "Stay down.",
+    "stop-when": "It moves.",
+    "call": "Nobody.",
+}
+"""A row of the table of cautions, as an author writes it."""
 CLEAN = "No errors, no warnings."
 Plain = dict[str, Any]
 """What a file holds: keys with values, before it is a record."""

@@ -2,7 +2,7 @@
 
 import networkx as nx
 import pytest
-from guides import draft_of, gate, opens, question, remedy, the_checked, tree
+from guides import CAUTION, draft_of, gate, opens, question, remedy, the_checked, tree
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -120,17 +120,6 @@ def test_reached_without_gives_the_nearest_first_and_never_goes_by_a_shut_yes():
     assert reached_without(graph, a1, {a0})[a2] == a1
 
 
-CARE = {
-    "signal": "warning",
-    "answers": ("fall",),
-    "hazard": "Fall",
-    "consequence": "You die.",
-    "avoidance": "Stay down.",
-    "stop-when": "It moves.",
-    "call": "Nobody.",
-}
-
-
 @pytest.mark.parametrize(("by_the_other_gate", "standing"), [(("care",), ["care"]), ((), [])])
 def test_caution_stands_from_the_gate_only_where_every_gate_on_the_way_told_it(by_the_other_gate, standing):
     steps = {
@@ -145,7 +134,7 @@ def test_caution_stands_from_the_gate_only_where_every_gate_on_the_way_told_it(b
             "up": {**opens("ladder"), "cautions": ("care",)},
             "over": {**opens("ladder"), "cautions": by_the_other_gate},
         },
-        "cautions": {"care": CARE},
+        "cautions": {"care": CAUTION},
         "hazards": {"fall": {"title": "Fall", "least-signal": "warning", "where": ("ladder",)}},
     }
     draft = draft_of({"a": tree(steps)}, {"r": remedy()}, **tables)

@@ -18,7 +18,7 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
     from build_tools.sources.source import read_source
 
     root = chosen.root.resolve()
-    said = []
+    wrote = False
     for file in [(root / path).resolve() for path in chosen.paths] or sorted((root / "trees").glob("*.yaml")):
         if not file.is_relative_to(root):
             raise Refused(f'"{file}" is not a file of the project.')
@@ -28,8 +28,9 @@ def _run(chosen: argparse.Namespace, talk: Talk) -> Said:
         text = in_new_form(read)
         if text != read.text:
             file.write_text(text, encoding="utf-8", newline="")
-            said.append(f"wrote {read.path}")
-    return Said("\n".join(said) or "Nothing to write: no tree that can be read is in the old form.")
+            talk.say(f"wrote {read.path}")
+            wrote = True
+    return Said(None if wrote else "Nothing to write: no tree that can be read is in the old form.")
 
 
 COMMAND = Command("migrate", "write trees of the old form anew: answers as blocks", _arguments, _run)

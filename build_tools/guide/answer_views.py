@@ -31,8 +31,7 @@ def alike_words(step: StepBase) -> tuple[str, ...]:
     if not isinstance(step, Question):
         return ()
     first = {target: answer for answer, target in reversed(list(step.exits.items()))}
-    said = (
-        (ANSWER_WORDS[answer], ANSWER_WORDS[first[step.exits[answer]]].lower(), step.since[answer])
-        for answer in step.since
+    return tuple(
+        f"{ANSWER_WORDS[answer]} counts as {ANSWER_WORDS[first[step.exits[answer]]].lower()}. {reason}"
+        for answer, reason in step.since.items()
     )
-    return tuple(f"{answer} counts as {other}. {reason}" for answer, other, reason in said)

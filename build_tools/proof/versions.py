@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from build_tools.model import GateStep, Measure, RemedyStep, Tree, Versions, WorkGate
 from build_tools.model.problems import Finding
 from build_tools.proof.graph import cautions_for, hazards_of
+from build_tools.proof.take_off import TAKE_OFF
 from build_tools.sources.library import Draft, tree_path
 
 WAIVERS: Any = {"accept": True, "steps": {"__all__": {"accept"}}}
@@ -27,7 +28,7 @@ def content_hash(draft: Draft, tree: Tree) -> str:
     cautions = {*cautions_for(draft, hazards), *(c for g in gates & set(draft.gates) for c in draft.gates[g].cautions)}
     measures = {s.measure for s in tree.steps.values() if isinstance(s, Measure)}
     materials = [material for name in remedies for material in draft.remedies[name].materials]
-    reckoned = {each.formula for each in materials} | {"take-off" for each in materials if each.take_off}
+    reckoned = {each.formula for each in materials} | {TAKE_OFF for each in materials if each.take_off}
     formulas = {name for name in draft.formulas if name in measures | reckoned}
     content = {
         "tree": tree.model_dump(mode="json", exclude={"version": True, "revised": True, "any_order": True, **WAIVERS}),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import copy
 import json
 
-from guides import draft_of, gate, opens, question, remedy, tree
+from guides import CAUTION, draft_of, gate, opens, question, remedy, tree
 from hypothesis import strategies as st
 
 from build_tools.review.compare import Version, read_version, review
@@ -14,15 +14,6 @@ from build_tools.review.record.changes import Side
 
 MIRRORED = {**GAINS, **{gain: loss for loss, gain in GAINS.items()}, "changed": "changed"}
 ASKED = {"both": "both", "before": "after", "after": "before"}
-CAUTION = {
-    "signal": "warning",
-    "answers": ("fall",),
-    "hazard": "Fall",
-    "consequence": "You die.",
-    "avoidance": "Stay down.",
-    "stop-when": "It moves.",
-    "call": "Nobody.",
-}
 TABLES = {
     "cautions": {"care": CAUTION, "mind": {**CAUTION, "signal": "caution", "answers": ("wet",)}},
     "gates": {"up": {**opens("ladder"), "cautions": ("care",)}, "over": opens("roof")},
